@@ -1,0 +1,98 @@
+#pragma once
+// An order as read and checked: what the person wrote, in exact lengths, with profiles not yet looked up.
+// Optional means "not written"; defaults live in the key table (order/keys.h) and are filled by the reader
+// where the table has one. Anything here is syntactically right and within its key's range; whether
+// such a form exists is found out later.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/length.h"
+
+namespace crownwright::order {
+
+/// Where the tape was held (`[measure] taken_at`).
+enum class TakenAt { outside, cloth_middle, form };
+enum class FormKind { block, pad };
+enum class FootEdge { chamfer, round };
+enum class RimStyle { chamfer, round };
+enum class MeshFormat { stl, obj, ply };
+
+struct Measure {
+  std::optional<Length> head_girth;  ///< from head_girth, or converted from hat_size
+  std::string hat_size;              ///< as written, "US 7 1/8"; empty when head_girth was given
+  std::optional<Length> crown_diameter;
+  std::optional<Length> rise;  ///< for a pad: thickness from flat foot to tip
+  TakenAt taken_at = TakenAt::outside;
+  bool before_steam = false;  ///< the figures still have to shrink by the cloth's heat shrink
+};
+
+/// Way 2 of the solver: lengths along the panel, tip to crown edge (the equator) and crown edge to head line.
+struct PanelLengths {
+  Length top, under;
+};
+
+struct Shape {
+  std::string profile = "soft-dome";
+  std::optional<Length> dome;               ///< sagitta of the tip arc; overrides the profile
+  std::optional<Length> edge_radius;        ///< both edge arcs, unless under_edge_radius is given
+  std::optional<Length> under_edge_radius;  ///< lower edge arc alone
+};
+
+struct Cloth {
+  std::string name;  ///< empty when no [cloth] was given
+  std::optional<Length> thickness;
+  std::optional<double> heat_shrink;  ///< fraction
+};
+
+struct Form {
+  FormKind kind = FormKind::block;
+  std::optional<Length> wall;  ///< empty means solid
+  Length collar;               ///< blocks only; may be 0
+  std::optional<Length> floor, socket, socket_depth;
+  std::optional<Length> groove_width, groove_depth;    ///< cord groove just below the head line
+  std::optional<Length> flange_width, flange_thickness;  ///< ring round the foot, outside
+  FootEdge foot_edge = FootEdge::chamfer;
+  Length foot_edge_size;  ///< 0: sharp
+};
+
+struct Reading {
+  Length radius, height;
+};
+
+struct Dish {
+  std::vector<Reading> readings;  ///< radius rising; height above the dish's lowest point
+  std::string file;               ///< resolved against the order's folder; empty when readings were given
+  std::optional<Length> gap;      ///< default: cover cloth + crown's cloth, see making
+};
+
+struct Vents {
+  Length diameter, spacing;
+  std::optional<Length> margin;  ///< free distance from head line, foot and other edges to a vent's rim
+  Length rim;                    ///< depth of the rim's chamfer or round; 0: sharp
+  RimStyle rim_style = RimStyle::round;
+};
+
+struct Mesh {
+  Length chord_tolerance;
+  std::vector<MeshFormat> formats;  ///< at least stl
+  bool ascii = false;               ///< ASCII STL and PLY
+};
+
+struct Order {
+  std::string name;
+  Measure measure;
+  std::optional<PanelLengths> panel_lengths;
+  Shape shape;
+  Cloth cloth;
+  std::optional<int> panels;  ///< [pattern] panels
+  Form form;
+  std::optional<Dish> dish;
+  std::optional<Vents> vents;  ///< absent: no vents
+  Mesh mesh;
+  std::string material = "petg";  ///< [print] material, for the mass
+  std::vector<std::string> warnings;  ///< from reading: heads outside what people have, and the like
+};
+
+}  // namespace crownwright::order
