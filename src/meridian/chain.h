@@ -28,6 +28,8 @@ class Segment {
   static Segment arc(Point from, Point to, Point centre, double radius, double turn);
   /// Arc of signed turn about `centre` starting at `from`; the end point is computed.
   static Segment arc_about(Point from, Point centre, double turn);
+  /// Arc of signed turn through two given ends; centre and radius are computed. Precondition: the ends differ.
+  static Segment arc_through(Point from, Point to, double turn);
 
   bool is_arc() const { return radius_ > 0; }
   Point from() const { return from_; }
@@ -45,6 +47,10 @@ class Segment {
   Point tangent_at(double s) const;
   Point normal_at(double s) const;  ///< left normal: out of the material
   Segment reversed() const;
+  /// The piece between two arc lengths, 0 <= s0 < s1 <= length(). Its ends are at(s0) and at(s1).
+  Segment part(double s0, double s1) const;
+  /// The same segment with its ends replaced by points within rounding of them: how joints are made exact.
+  Segment with_ends(Point from, Point to) const;
 
   /// Pappus-Guldinus over a full turn, closed form (references 1.1, 1.2). Area of the swept surface.
   double swept_area() const;
@@ -54,6 +60,8 @@ class Segment {
   double swept_volume() const;
   /// Unsigned distance from a point in the half plane to the segment.
   double distance_to(Point p) const;
+  /// Arc length of the segment's point nearest to p (of two equally near, the earlier).
+  double nearest(Point p) const;
 
  private:
   Point from_, to_, centre_;
