@@ -26,11 +26,13 @@ struct Measure {
   std::optional<Length> rise;  ///< for a pad: thickness from flat foot to tip
   TakenAt taken_at = TakenAt::outside;
   bool before_steam = false;  ///< the figures still have to shrink by the cloth's heat shrink
+  friend bool operator==(const Measure&, const Measure&) = default;
 };
 
 /// Way 2 of the solver: lengths along the panel, tip to crown edge (the equator) and crown edge to head line.
 struct PanelLengths {
   Length top, under;
+  friend bool operator==(const PanelLengths&, const PanelLengths&) = default;
 };
 
 struct Shape {
@@ -38,12 +40,14 @@ struct Shape {
   std::optional<Length> dome;               ///< sagitta of the tip arc; overrides the profile
   std::optional<Length> edge_radius;        ///< both edge arcs, unless under_edge_radius is given
   std::optional<Length> under_edge_radius;  ///< lower edge arc alone
+  friend bool operator==(const Shape&, const Shape&) = default;
 };
 
 struct Cloth {
   std::string name;  ///< empty when no [cloth] was given
   std::optional<Length> thickness;
   std::optional<double> heat_shrink;  ///< fraction
+  friend bool operator==(const Cloth&, const Cloth&) = default;
 };
 
 struct Form {
@@ -51,20 +55,23 @@ struct Form {
   std::optional<Length> wall;  ///< empty means solid
   Length collar;               ///< blocks only; may be 0
   std::optional<Length> floor, socket, socket_depth;
-  std::optional<Length> groove_width, groove_depth;    ///< cord groove just below the head line
+  std::optional<Length> groove_width, groove_depth;      ///< cord groove just below the head line
   std::optional<Length> flange_width, flange_thickness;  ///< ring round the foot, outside
   FootEdge foot_edge = FootEdge::chamfer;
   Length foot_edge_size;  ///< 0: sharp
+  friend bool operator==(const Form&, const Form&) = default;
 };
 
 struct Reading {
   Length radius, height;
+  friend bool operator==(const Reading&, const Reading&) = default;
 };
 
 struct Dish {
   std::vector<Reading> readings;  ///< radius rising; height above the dish's lowest point
   std::string file;               ///< resolved against the order's folder; empty when readings were given
   std::optional<Length> gap;      ///< default: cover cloth + crown's cloth, see making
+  friend bool operator==(const Dish&, const Dish&) = default;
 };
 
 struct Vents {
@@ -72,12 +79,14 @@ struct Vents {
   std::optional<Length> margin;  ///< free distance from head line, foot and other edges to a vent's rim
   Length rim;                    ///< depth of the rim's chamfer or round; 0: sharp
   RimStyle rim_style = RimStyle::round;
+  friend bool operator==(const Vents&, const Vents&) = default;
 };
 
 struct Mesh {
   Length chord_tolerance;
   std::vector<MeshFormat> formats;  ///< at least stl
   bool ascii = false;               ///< ASCII STL and PLY
+  friend bool operator==(const Mesh&, const Mesh&) = default;
 };
 
 struct Order {
@@ -91,8 +100,9 @@ struct Order {
   std::optional<Dish> dish;
   std::optional<Vents> vents;  ///< absent: no vents
   Mesh mesh;
-  std::string material = "petg";  ///< [print] material, for the mass
+  std::string material = "petg";      ///< [print] material, for the mass
   std::vector<std::string> warnings;  ///< from reading: heads outside what people have, and the like
+  friend bool operator==(const Order&, const Order&) = default;
 };
 
 }  // namespace crownwright::order

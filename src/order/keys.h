@@ -1,0 +1,76 @@
+#pragma once
+// The one table of every key of an order. The reader, the saver and the schema all run on it, so a key
+// that stands here is read, saved and described, and one that does not stand here exists nowhere.
+
+#include <functional>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <variant>
+#include <vector>
+
+#include "base/length.h"
+#include "order/order.h"
+
+namespace crownwright::order {
+
+enum class KeyType {
+  text,             ///< one line of text
+  profile,          ///< name of a file in profiles/, without folder and ending
+  length,           ///< text with a unit
+  length_or_solid,  ///< a length, or the word "solid"
+  fraction,         ///< 0.02 for 2 %
+  count,            ///< a whole number
+  choice,           ///< one of `choices`
+  choices,          ///< a list of some of `choices`, each once
+  boolean,
+  readings,  ///< a list of pairs of lengths: radius, height
+};
+
+/// Which kinds of form take a key.
+enum class TakenBy { both, block, pad };
+
+/// What a key can hold, as its type says: text, profile, choice and the word "solid" are std::string; length
+/// Length; fraction double; count int; boolean bool; choices a list of words; readings a list of pairs.
+using KeyValue =
+    std::variant<std::string, Length, double, int, bool, std::vector<std::string>, std::vector<Reading>>;
+
+/// Both ends included. In mm for lengths, bare for fractions and counts. Each end has its reason.
+struct Range {
+  double low = 0, high = 0;
+  std::string_view why_low, why_high;
+};
+
+struct Key {
+  std::string_view table;  ///< empty for keys above all tables
+  std::string_view name;
+  KeyType type = KeyType::text;
+  TakenBy taken_by = TakenBy::both;
+  std::optional<Range> range;
+  std::vector<std::string_view> choices;
+  std::optional<KeyValue> block_default, pad_default;  ///< of [vents] only when that table is written
+  std::string_view example;                            ///< the value as written in TOML: "\"7.5 cm\""
+  std::string_view help;
+  std::function<void(Order&, const KeyValue&)> set;
+  std::function<std::optional<KeyValue>(const Order&)> get;  ///< empty: not set
+
+  /// "measure.rise"
+  std::string path() const;
+  const std::optional<KeyValue>& default_for(FormKind kind) const;
+};
+
+/// All keys, table by table in the order in which an order is best written.
+const std::vector<Key>& all_keys();
+/// The key of that dotted path, or nullptr.
+const Key* find_key(std::string_view path);
+/// The tables, in order, without the empty one.
+const std::vector<std::string>& table_names();
+
+/// An order of that kind with every default in place and nothing else. `with_vents` as if [vents] were
+/// written.
+Order default_order(FormKind kind, bool with_vents);
+
+/// "5 mm to 250 mm", "3 to 48", "0 to 0.25".
+std::string range_text(const Key& key);
+
+}  // namespace crownwright::order
