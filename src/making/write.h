@@ -1,0 +1,28 @@
+#pragma once
+// A form's files, whole or not at all.
+
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "making/form.h"
+
+namespace crownwright::making {
+
+struct WriteOptions {
+  std::string into = "out";  ///< the folder that holds one folder per order
+  std::string stem;          ///< file stem of the order
+  bool force = false;        ///< replace files that this order did not make
+};
+
+/// Short hash of the order (its saved text) that marks the files made from it: "same order" means same name stem
+/// and a file that carries our mark.
+std::string order_mark(const order::Order& order);
+
+/// Writes <into>/<stem>/<stem>.stl (.obj, .ply as ordered) and then <stem>.report.json with the text that `report` makes
+/// from the list of files. Returns all paths written, meshes first. On a fault nothing new remains.
+Result<std::vector<std::string>> write_form(const Form& form, const WriteOptions& options,
+                                            const std::function<std::string(const std::vector<std::string>&)>& report);
+
+}  // namespace crownwright::making
