@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "base/ascii.h"
+
 namespace crownwright {
 namespace {
 
@@ -12,7 +14,7 @@ std::string folded(std::string_view name) {
   std::string text;
   for (char c : name) {
     if (c == '-' || c == '_' || c == ' ') continue;
-    text += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    text += lower_case(c);
   }
   return text;
 }

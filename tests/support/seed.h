@@ -1,6 +1,7 @@
 #pragma once
 // The one seed of all random tests: the same on every run unless the environment variable CW_SEED
-// (decimal) says otherwise. Put SCOPED_TRACE(seed_note()) before the trials so that a failure says how to repeat it.
+// (decimal) says otherwise. Put SCOPED_TRACE(seed_note()) before the trials so that a failure says how to
+// repeat it.
 
 #include <charconv>
 #include <cstdint>
