@@ -41,22 +41,30 @@ struct Range {
   std::string_view why_low, why_high;
 };
 
+/// How a key's value gets into an order and out of it again.
+struct Binding {
+  std::function<void(Order&, const KeyValue&)> set;
+  std::function<std::optional<KeyValue>(const Order&)> get;  ///< empty: not written
+};
+
 struct Key {
-  std::string_view table;  ///< empty for keys above all tables
-  std::string_view name;
+  std::string_view table{};  ///< empty for keys above all tables
+  std::string_view name{};
   KeyType type = KeyType::text;
   TakenBy taken_by = TakenBy::both;
-  std::optional<Range> range;
-  std::vector<std::string_view> choices;
-  std::optional<KeyValue> block_default, pad_default;  ///< of [vents] only when that table is written
-  std::string_view example;                            ///< the value as written in TOML: "\"7.5 cm\""
-  std::string_view help;
-  std::function<void(Order&, const KeyValue&)> set;
-  std::function<std::optional<KeyValue>(const Order&)> get;  ///< empty: not set
+  std::optional<Range> range{};  ///< for texts: how many characters
+  std::vector<std::string_view> choices{};
+  std::optional<KeyValue> preset{};      ///< the default; of [vents] only when that table is written
+  std::optional<KeyValue> pad_preset{};  ///< where a pad's default differs
+  std::string_view example{};            ///< the value as written in TOML: "\"7.5 cm\""
+  std::string_view help{};
+  Binding at{};
 
   /// "measure.rise"
   std::string path() const;
-  const std::optional<KeyValue>& default_for(FormKind kind) const;
+  bool is_taken_by(FormKind kind) const;
+  /// The default for that kind of form; empty where there is none or the kind does not take the key.
+  std::optional<KeyValue> default_for(FormKind kind) const;
 };
 
 /// All keys, table by table in the order in which an order is best written.

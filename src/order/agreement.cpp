@@ -1,0 +1,195 @@
+#include "order/agreement.h"
+
+#include <algorithm>
+
+#include "measurements/heads.h"
+
+namespace crownwright::order {
+namespace {
+
+struct Clash {
+  const Written* at;  ///< the later or the more doubtful of the keys
+  std::string what, allowed;
+};
+using MaybeClash = std::optional<Clash>;
+
+// ---- keys that do not go together ------------------------------------------------------------
+
+// `first` and `second` are two ways of saying one thing.
+MaybeClash both_written(const WholeOrder& w, std::string_view first, std::string_view second,
+                        const std::string& allowed) {
+  const Written* a = w.find(first);
+  const Written* b = w.find(second);
+  if (a == nullptr || b == nullptr) return std::nullopt;
+  const bool a_is_later =
+      b->place.line < a->place.line || (b->place.line == a->place.line && b->place.column < a->place.column);
+  const Written* later = a_is_later ? a : b;
+  const Written* earlier = a_is_later ? b : a;
+  return Clash{later, later->key->path() + " stands beside " + earlier->key->path(), allowed};
+}
+
+// `key` means nothing unless `other` is written too.
+MaybeClash needs_other(const WholeOrder& w, std::string_view key, std::string_view other) {
+  const Written* at = w.find(key);
+  if (at == nullptr || w.has(other)) return std::nullopt;
+  const Key& missing = *find_key(other);
+  return Clash{at, std::string(key) + " needs " + std::string(other) + " beside it",
+               "add " + std::string(missing.name) + " = " + std::string(missing.example)};
+}
+
+MaybeClash wrong_kind(const WholeOrder& w) {
+  const FormKind kind = w.order.form.kind;
+  for (const Written& one : w.written) {
+    if (one.key->is_taken_by(kind)) continue;
+    if (kind == FormKind::block) {
+      return Clash{&one, one.key->path() + " belongs to a pad; this order is for a block",
+                   "leave it out, or write kind = \"pad\" under [form]"};
+    }
+    return Clash{&one, one.key->path() + " belongs to a block; a pad has no head line and no collar",
+                 "leave it out, or write kind = \"block\" under [form]"};
+  }
+  return std::nullopt;
+}
+
+MaybeClash edges_beside_panel_lengths(const WholeOrder& w) {
+  const std::string allowed = "leave one out: panel lengths already tell the edge radius";
+  if (!w.has_table("panel_lengths")) return std::nullopt;
+  for (const std::string_view edge : {"shape.edge_radius", "shape.under_edge_radius"}) {
+    if (const Written* at = w.find(edge)) {
+      return Clash{at, std::string(edge) + " stands beside [panel_lengths]", allowed};
+    }
+  }
+  return std::nullopt;
+}
+
+MaybeClash solid_with_hollow_keys(const WholeOrder& w) {
+  if (w.order.form.wall) return std::nullopt;
+  if (const Written* at = w.find("form.floor")) {
+    return Clash{at, "a solid block has no floor", "leave floor out, or give a wall such as wall = \"4 mm\""};
+  }
+  if (!w.order.vents || !w.has_table("vents")) return std::nullopt;
+  const auto first = std::find_if(w.written.begin(), w.written.end(),
+                                  [](const Written& one) { return one.key->table == "vents"; });
+  const Written* at = first == w.written.end() ? nullptr : &*first;
+  return Clash{at, "vents go through a wall, and this form is solid",
+               "leave [vents] out, or give a wall such as wall = \"4 mm\" under [form]"};
+}
+
+MaybeClash socket_without_hold(const WholeOrder& w) {
+  const Written* at = w.find("form.socket");
+  if (at == nullptr || !w.order.form.wall || w.order.form.floor) return std::nullopt;
+  return Clash{at, "a socket needs something to sit in, and this block's foot is open",
+               "add floor = \"5 mm\", or write wall = \"solid\""};
+}
+
+MaybeClash vents_too_close(const WholeOrder& w) {
+  if (!w.order.vents || w.order.vents->spacing.mm() > w.order.vents->diameter.mm()) return std::nullopt;
+  const Written* at = w.has("vents.spacing") ? w.find("vents.spacing") : w.find("vents.diameter");
+  return Clash{at,
+               "vents of " + to_text(w.order.vents->diameter) + " at a spacing of " +
+                   to_text(w.order.vents->spacing) + " run into each other",
+               "a spacing greater than the diameter"};
+}
+
+std::vector<Clash> all_clashes(const WholeOrder& w) {
+  std::vector<Clash> clashes;
+  for (MaybeClash found : {
+           both_written(w, "measure.head_girth", "measure.hat_size", "leave one of them out"),
+           both_written(w, "dish.readings", "dish.file", "leave one of them out"),
+           wrong_kind(w),
+           edges_beside_panel_lengths(w),
+           solid_with_hollow_keys(w),
+           socket_without_hold(w),
+           vents_too_close(w),
+           needs_other(w, "form.socket_depth", "form.socket"),
+           needs_other(w, "form.groove_width", "form.groove_depth"),
+           needs_other(w, "form.groove_depth", "form.groove_width"),
+           needs_other(w, "form.flange_width", "form.flange_thickness"),
+           needs_other(w, "form.flange_thickness", "form.flange_width"),
+       }) {
+    if (found) clashes.push_back(*found);
+  }
+  return clashes;
+}
+
+// ---- keys that are missing -------------------------------------------------------------------
+
+std::optional<Fault> missing(const WholeOrder& w, std::string_view path, const std::string& or_else = {}) {
+  if (w.has(path)) return std::nullopt;
+  const Key& key = *find_key(path);
+  return order_fault(w.name + ": " + key.path(), "this key is missing",
+                     "write " + std::string(key.name) + " = " + std::string(key.example) + " under [" +
+                         std::string(key.table) + "]" + or_else);
+}
+
+std::optional<Fault> first_missing(const WholeOrder& w) {
+  const bool is_block = w.order.form.kind == FormKind::block;
+  const bool by_lengths = w.has_table("panel_lengths");
+  if (is_block && !w.has("measure.hat_size")) {
+    if (auto fault = missing(w, "measure.head_girth", ", or hat_size = \"US 7 1/8\"")) return fault;
+  }
+  if (auto fault = missing(w, "measure.crown_diameter")) return fault;
+  if (!by_lengths) {
+    if (auto fault = missing(w, "measure.rise", is_block ? ", or give [panel_lengths]" : "")) return fault;
+  } else {
+    for (const std::string_view path : {"panel_lengths.top", "panel_lengths.under"}) {
+      if (auto fault = missing(w, path)) return fault;
+    }
+  }
+  if (w.has_table("dish") && !w.has("dish.file"))
+    return missing(w, "dish.readings", ", or file = \"dish.stl\"");
+  return std::nullopt;
+}
+
+// A table of the other kind of form that holds no key at all.
+std::optional<Fault> empty_table_of_other_kind(const WholeOrder& w) {
+  const bool is_block = w.order.form.kind == FormKind::block;
+  const std::string table = is_block ? "dish" : "panel_lengths";
+  if (!w.has_table(table)) return std::nullopt;
+  return order_fault(w.name,
+                     "[" + table + "] belongs to a " + (is_block ? "pad" : "block") +
+                         "; this order is for a " + (is_block ? "block" : "pad"),
+                     "leave it out");
+}
+
+}  // namespace
+
+const Written* WholeOrder::find(std::string_view path) const {
+  const auto found = std::find_if(written.begin(), written.end(),
+                                  [&](const Written& one) { return one.key->path() == path; });
+  return found == written.end() ? nullptr : &*found;
+}
+
+bool WholeOrder::has_table(std::string_view table) const {
+  return std::find(tables.begin(), tables.end(), table) != tables.end();
+}
+
+std::optional<Fault> disagreement(const WholeOrder& whole) {
+  const std::vector<Clash> clashes = all_clashes(whole);
+  const auto first = std::min_element(clashes.begin(), clashes.end(), [](const Clash& a, const Clash& b) {
+    if (a.at == nullptr || b.at == nullptr) return a.at != nullptr;
+    return a.at->place.line != b.at->place.line ? a.at->place.line < b.at->place.line
+                                                : a.at->place.column < b.at->place.column;
+  });
+  if (first != clashes.end()) {
+    if (first->at == nullptr) return order_fault(whole.name + ": vents", first->what, first->allowed);
+    return first->at->fault(first->at->place, first->what, first->allowed);
+  }
+  if (auto fault = empty_table_of_other_kind(whole)) return fault;
+  return first_missing(whole);
+}
+
+std::vector<std::string> reading_warnings(const Order& order) {
+  std::vector<std::string> warnings;
+  if (order.measure.head_girth) {
+    if (const auto head = measurements::head_warning(*order.measure.head_girth)) warnings.push_back(*head);
+  }
+  constexpr double marks_thin_cloth = 4.0;  // mm; common practice, no source
+  if (order.vents && order.vents->diameter.mm() > marks_thin_cloth) {
+    warnings.push_back("vents of " + to_text(order.vents->diameter) +
+                       " print through thin cloth; up to 4 mm is common practice");
+  }
+  return warnings;
+}
+
+}  // namespace crownwright::order
