@@ -328,7 +328,9 @@ TEST(Length, FromMmTellsTheSideOfATie) {
     const double error = std::fma(beside, 1e6, -product);  // exact
     if (error == 0) continue;
     ++onto_tie;
-    ASSERT_EQ(Length::from_mm(beside), Length(error > 0 ? low + 1 : low, 1000000)) << low;
+    const std::int64_t nearest = error > 0 ? low + 1 : low;
+    ASSERT_EQ(Length::from_mm(beside), Length(nearest, 1000000)) << low;
+    ASSERT_EQ(Length::from_mm(-beside), Length(-nearest, 1000000)) << low;
   }
   EXPECT_GT(onto_tie, 1000);
 }
