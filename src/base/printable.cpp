@@ -50,8 +50,8 @@ void append_escaped(std::string& out, std::string_view bytes) {
 
 std::string printable(std::string_view text, std::size_t limit) {
   std::string out;
+  std::size_t room_for_dots = 0;
   for (std::size_t i = 0; i < text.size();) {
-    if (out.size() + 4 > limit) return out + "...";
     const std::size_t length = sequence_length(text, i);
     const std::string_view piece = text.substr(i, length == 0 ? 1 : length);
     if (length == 0 || is_control(text, i, length)) {
@@ -59,6 +59,8 @@ std::string printable(std::string_view text, std::size_t limit) {
     } else {
       out += piece;
     }
+    if (out.size() > limit) return out.substr(0, room_for_dots) + std::string("...").substr(0, limit);
+    if (out.size() + 3 <= limit) room_for_dots = out.size();
     i += piece.size();
   }
   return out;

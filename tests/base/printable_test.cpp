@@ -66,4 +66,10 @@ TEST(Printable, AlwaysGivesOneLineOfText) {
 }
 
 }  // namespace
+TEST(Printable, keeps_to_its_limit_and_cuts_nothing_that_fits) {
+  EXPECT_LE(printable(std::string(5000, '\n')).size(), 2000u);
+  const std::string fits(1998, 'a');
+  EXPECT_EQ(printable(fits), fits);
+}
+
 }  // namespace crownwright
