@@ -108,6 +108,14 @@ Segment Segment::reversed() const {
   return s;
 }
 
+Segment Segment::translated(double dz) const {
+  Segment s = *this;
+  s.from_.z += dz;
+  s.to_.z += dz;
+  s.centre_.z += dz;
+  return s;
+}
+
 Segment Segment::part(double s0, double s1) const {
   Segment s = *this;
   s.from_ = at(s0);
@@ -161,13 +169,8 @@ Chain reversed(const Chain& chain) {
 }
 
 Chain translated(const Chain& chain, double dz) {
-  const Point by{0, dz};
   Chain moved;
-  for (const Segment& s : chain) {
-    const Point from = s.from() + by, to = s.to() + by;
-    moved.push_back(s.is_arc() ? Segment::arc(from, to, s.centre() + by, s.radius(), s.turn())
-                               : Segment::line(from, to));
-  }
+  for (const Segment& s : chain) moved.push_back(s.translated(dz));
   return moved;
 }
 

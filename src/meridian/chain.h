@@ -47,6 +47,7 @@ class Segment {
   Point tangent_at(double s) const;
   Point normal_at(double s) const;  ///< left normal: out of the material
   Segment reversed() const;
+  Segment translated(double dz) const;
   /// The piece between two arc lengths, 0 <= s0 < s1 <= length(). Its ends are at(s0) and at(s1).
   Segment part(double s0, double s1) const;
   /// The same segment with its ends replaced by points within rounding of them: how joints are made exact.

@@ -85,7 +85,7 @@ Result<BeretValues> solve_rise(const PanelQuestion& q, BeretValues values) {
   const double least = least_equator(w, values.e_u), shortest = under_length(w, least, values.e_u);
   if (q.under < shortest - grace || q.under <= w)
     return impossible_fault("with this top, an under edge radius of " + mm_text(values.e_u) +
-                                " as above needs an under-length of at least " +
+                                " (as the upper one) needs an under-length of at least " +
                                 least_text(shortest, least > 0),
                             "the panel has " + mm_text(q.under) + rises_that_fit(q, top_height) +
                                 (q.under > w ? " when the rise is stated" : ""));

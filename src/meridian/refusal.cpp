@@ -61,7 +61,7 @@ std::string other_ways(const BeretValues& v) {
 Fault too_low(const BeretValues& v) {
   const double w = v.a - v.b;
   const double least = pole_to_equator(v.a, v.t, v.e_u) + least_equator(w, v.e_l);
-  const std::string what = "a rise of " + mm_text(v.R) + " is too low for a crown of diameter " +
+  const std::string what = "a rise of " + number_text(v.R) + " mm is too low for a crown of diameter " +
                            mm_text(2 * v.a) + " with dome " + mm_text(v.t) + ", edge radius " +
                            mm_text(v.e_u) + " and under edge radius " + mm_text(v.e_l);
   return impossible_fault(
