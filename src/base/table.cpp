@@ -72,15 +72,12 @@ std::optional<Fault> not_text(std::string_view text, const std::string& name) {
   if (text.size() > largest_table_bytes) {
     return order_fault(name, "the text is larger than 1 MiB", "at most 1 MiB; an order takes a few lines");
   }
-  if (const std::size_t nul = text.find('\0'); nul != std::string_view::npos) {
-    return order_fault(where_in(name, place_at(text, nul)), "a NUL byte: this is not a text file",
-                       "plain text in TOML");
-  }
-  if (const auto bad = first_bad_byte(text)) {
-    return order_fault(where_in(name, place_at(text, *bad)), "a byte that is not UTF-8",
-                       "save the file as UTF-8 text");
-  }
-  return std::nullopt;
+  const std::size_t nul = text.find('\0');
+  const std::size_t bad = first_bad_byte(text).value_or(std::string_view::npos);
+  if (nul == bad) return std::nullopt;  // neither is there
+  const std::string where = where_in(name, place_at(text, std::min(nul, bad)));
+  if (nul < bad) return order_fault(where, "a NUL byte: this is not a text file", "plain text in TOML");
+  return order_fault(where, "a byte that is not UTF-8", "save the file as UTF-8 text");
 }
 
 // ---- from toml++ to our own tree -------------------------------------------------------------
@@ -177,7 +174,7 @@ Fault refused_by_system(const std::string& path, int error) {
     case EPERM:
       return file_fault(path, "there is no permission to read the file");
     case ENAMETOOLONG:
-      return file_fault(path, "the file's name is too long");
+      return file_fault(printable(path, 100), "the file's name is too long");
     default:
       return file_fault(path, "the file cannot be read: " + std::generic_category().message(error));
   }

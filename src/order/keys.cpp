@@ -263,7 +263,6 @@ Keys form_keys() {
        .type = KeyType::choice,
        .choices = kind_words,
        .preset = text("block"),
-       .pad_preset = text("pad"),
        .example = "\"block\"",
        .help = "\"block\": the whole crown down to the head line, with a collar, to pull the beret over. "
                "\"pad\": the "
@@ -546,6 +545,7 @@ Order default_order(FormKind kind, bool with_vents) {
     if (key.table == "vents" && !with_vents) continue;
     if (const auto value = key.default_for(kind)) key.at.set(order, *value);
   }
+  order.form.kind = kind;
   return order;
 }
 

@@ -110,12 +110,9 @@ std::string path_from(const std::string& file, const std::string& folder) {
 }
 
 std::optional<KeyValue> value_to_save(const Key& key, const Order& order, const std::string& folder) {
+  if (!key.is_taken_by(order.form.kind)) return std::nullopt;
   std::optional<KeyValue> value = key.at.get(order);
-  if (!value || value == key.default_for(order.form.kind)) {
-    // Only the kind of a pad tells the reader that this is one.
-    const bool tells_the_kind = key.path() == "form.kind" && order.form.kind == FormKind::pad;
-    if (!tells_the_kind) return std::nullopt;
-  }
+  if (!value || value == key.default_for(order.form.kind)) return std::nullopt;
   if (key.path() == "dish.file") value = KeyValue(path_from(std::get<std::string>(*value), folder));
   return value;
 }

@@ -92,8 +92,7 @@ Json key_schema(const Key& key) {
     schema["x-range-reasons"] = {{"minimum", key.range->why_low}, {"maximum", key.range->why_high}};
   }
   if (const auto value = key.default_for(FormKind::block)) schema["default"] = json_of(*value);
-  // The kind itself has one default only.
-  if (key.pad_preset && key.name != "kind") schema["x-default-of-pad"] = json_of(*key.pad_preset);
+  if (key.pad_preset) schema["x-default-of-pad"] = json_of(*key.pad_preset);
   schema["x-example-toml"] = key.example;
   return schema;
 }

@@ -1,0 +1,111 @@
+#include "order/saver.h"
+
+#include <gtest/gtest.h>
+
+#include <filesystem>
+
+#include "order/order_support.h"
+#include "order/reader.h"
+#include "support/seed.h"
+
+using namespace crownwright;
+using namespace crownwright::order;
+
+namespace {
+
+void expect_saved_and_read_again(const Order& order, const std::string& folder, const std::string& name) {
+  const std::string saved = order_text(order, folder);
+  const auto again = read_order_text(saved, name);
+  ASSERT_TRUE(again.ok()) << again.fault().line() << "\n" << saved;
+  EXPECT_EQ(*again, order) << saved;
+  EXPECT_EQ(order_text(*again, folder), saved) << "same order, same bytes";
+}
+
+Order read(const std::string& text, const std::string& name) {
+  const auto order = read_order_text(text, name);
+  EXPECT_TRUE(order.ok()) << (order.ok() ? "" : order.fault().line());
+  return order.ok() ? *order : Order();
+}
+
+const std::string dish_pad =
+    "[measure]\ncrown_diameter = \"24 cm\"\nrise = \"3 cm\"\n[form]\nkind = \"pad\"\n[dish]\nfile = "
+    "\"dish.stl\"\n";
+
+}  // namespace
+
+TEST(Saver, SavesEverySampleSoThatItReadsBackEqual) {
+  for (const auto& file : test::files_in(std::filesystem::path(CW_SOURCE_DIR) / "samples")) {
+    SCOPED_TRACE(file.string());
+    const auto order = read_order_file(file.string());
+    ASSERT_TRUE(order.ok()) << order.fault().line();
+    expect_saved_and_read_again(*order, file.parent_path().string(), file.string());
+  }
+}
+
+TEST(Saver, SavesRandomOrdersSoThatTheyReadBackEqual) {
+  SCOPED_TRACE(test::seed_note());
+  test::OrderWriter writer(test::seed());
+  int read = 0;
+  for (int i = 0; i < 2000; ++i) {
+    const std::string text = writer.next();
+    SCOPED_TRACE(text);
+    const auto order = read_order_text(text, "random.toml");
+    if (!order.ok()) {
+      ASSERT_EQ(order.fault().exit, ExitCode::order);
+      continue;
+    }
+    ++read;
+    expect_saved_and_read_again(*order, "", "random.toml");
+    if (HasFatalFailure()) return;
+  }
+  EXPECT_GT(read, 200) << "the trial is about orders that are read";
+}
+
+TEST(Saver, LeavesDefaultsOut) {
+  const Order order = read(test::plain_block, "plain.toml");
+  EXPECT_EQ(order_text(order),
+            "name = \"plain\"\n\n[measure]\nhead_girth = \"570 mm\"\ncrown_diameter = \"280 mm\"\nrise = "
+            "\"75 mm\"\n");
+}
+
+TEST(Saver, KeepsAnEmptyVentTableAndAPadsKind) {
+  EXPECT_NE(order_text(read(test::plain_block + "[vents]\n", "a.toml")).find("[vents]\n"), std::string::npos);
+  EXPECT_NE(order_text(read(dish_pad, "a.toml")).find("kind = \"pad\"\n"), std::string::npos);
+}
+
+TEST(Saver, WritesADishSoThatItIsFoundFromTheNewFolder) {
+  const Order order = read(dish_pad, "orders/pad.toml");
+  EXPECT_NE(order_text(order, "orders").find("file = \"dish.stl\""), std::string::npos);
+  EXPECT_NE(order_text(order).find("file = \"orders/dish.stl\""), std::string::npos);
+  const Order moved = read(order_text(order, "elsewhere"), "elsewhere/pad.toml");
+  EXPECT_EQ(moved.dish->file, std::filesystem::absolute("orders/dish.stl").string());
+}
+
+TEST(Saver, WritesAHatSizeAsAHatSize) {
+  const Order order =
+      read("[measure]\nhat_size = \"UK 7\"\ncrown_diameter = \"28 cm\"\nrise = \"75 mm\"\n", "a.toml");
+  const std::string saved = order_text(order);
+  EXPECT_NE(saved.find("hat_size = \"UK 7\""), std::string::npos);
+  EXPECT_EQ(saved.find("head_girth"), std::string::npos);
+}
+
+// 3/8 in = 9.525 mm and 1/3 in = 127/15 mm, from 1 in = 25.4 mm exactly (1959).
+TEST(ExactText, IsADecimalOfMillimetresWhereThereIsOne) {
+  EXPECT_EQ(exact_text(Length(75, 1)), "75 mm");
+  EXPECT_EQ(exact_text(Length(9525, 1000)), "9.525 mm");
+  EXPECT_EQ(exact_text(Length(-1, 2)), "-0.5 mm");
+  EXPECT_EQ(exact_text(Length()), "0 mm");
+  EXPECT_EQ(exact_text(Length(127, 15)), "8 7/15 mm");
+}
+
+TEST(ExactText, ReadsBackExactlyWhateverCouldBeWritten) {
+  for (const char* written :
+       {"1/3 in", "10 1/7 in", "1/999999937 in", "0.000000001 m", "123456.123456789 mm", "1/999999937 cm",
+        "7/999999937 m", "-3/7 in", "999999 999999936/999999937 mm"}) {
+    const auto length = parse_length(written);
+    ASSERT_TRUE(length.ok()) << length.fault().line();
+    const auto again = parse_length(exact_text(*length));
+    ASSERT_TRUE(again.ok()) << exact_text(*length);
+    EXPECT_EQ(*again, *length) << written << " became " << exact_text(*length);
+  }
+}
