@@ -28,7 +28,8 @@ class Segment {
   static Segment arc(Point from, Point to, Point centre, double radius, double turn);
   /// Arc of signed turn about `centre` starting at `from`; the end point is computed.
   static Segment arc_about(Point from, Point centre, double turn);
-  /// Arc of signed turn through two given ends; centre and radius are computed. Precondition: the ends differ.
+  /// Arc of signed turn through two given ends; centre and radius are computed. Precondition: the ends
+  /// differ.
   static Segment arc_through(Point from, Point to, double turn);
 
   bool is_arc() const { return radius_ > 0; }
@@ -53,7 +54,7 @@ class Segment {
   /// The same segment with its ends replaced by points within rounding of them: how joints are made exact.
   Segment with_ends(Point from, Point to) const;
 
-  /// Pappus-Guldinus over a full turn, closed form (references 1.1, 1.2). Area of the swept surface.
+  /// Pappus-Guldinus over a full turn, closed form (source: pappus.cpp). Area of the swept surface.
   double swept_area() const;
   /// Signed volume between the swept surface and the axis: pi * integral of r^2 dz along the segment, with
   /// sign so that a chain of a solid walked as above sums to the solid's positive volume

@@ -247,7 +247,7 @@ Fault no_room(const Chain& chain, double distance) {
   const double thickest = largest_that(works, 0.0, std::abs(distance));
   return impossible_fault(
       "a wall of " + mm_text(std::abs(distance)) + " leaves no room " + (distance < 0 ? "inside" : "outside"),
-      "the thickest that does is " + most_text(thickest));
+      "the thickest that leaves some is " + most_text(thickest));
 }
 
 }  // namespace

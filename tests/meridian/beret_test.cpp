@@ -15,7 +15,7 @@ namespace {
 constexpr double pi = std::numbers::pi;
 constexpr double degree = pi / 180;
 
-/// The worked case of the design: crown 280 mm, head girth 569.9 mm, rise 75 mm, dome 6 mm, edges 20 mm.
+/// The family's worked case: crown 280 mm, head girth 569.9 mm, rise 75 mm, dome 6 mm, edges 20 mm.
 BeretValues worked_case() { return {140, 90.7, 75, 6, 20, 20}; }
 
 /// The number after `words` in a fault's line.
@@ -28,7 +28,7 @@ double number_after(const std::string& line, const std::string& words) {
   return value;
 }
 
-// The digits here and in WorkedCase* were worked out by hand (design of the family, section 3).
+// The digits of the WorkedCase* tests were worked out apart from this program, before it was written.
 TEST(Beret, WorkedCaseToTheDigitsPrinted) {
   const auto figures = solve_figures(worked_case());
   ASSERT_TRUE(figures.ok());
@@ -158,7 +158,7 @@ TEST(Beret, RandomChainsKeepTheFamilysLaws) {
   }
 }
 
-TEST(MovedInward, ShortensAsTheDesignSays) {
+TEST(MovedInward, ShortensByTheClosedForms) {
   SCOPED_TRACE(test::seed_note());
   std::mt19937_64 random(test::seed());
   for (int i = 0; i < 500; ++i) {

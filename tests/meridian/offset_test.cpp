@@ -65,7 +65,8 @@ double quadrature_area(const Chain& chain) {
 }
 
 TEST(Offset, WorkedCaseCornerTrimmed) {
-  // Design of the family, section 3: edges of 2 mm under a wall of 4 mm leave tip arc against underside line.
+  // Worked out apart from this program: edges of 2 mm under a wall of 4 mm leave tip arc against underside
+  // line.
   const Chain chain = with_collar({140, 90.7, 75, 6, 2, 2}, 15);
   const auto inner = offset(chain, -4);
   ASSERT_TRUE(inner.ok()) << inner.fault().line();
@@ -234,7 +235,7 @@ TEST(Offset, NoRoomNamesTheThickestWall) {
   const auto refused = offset(chain, -41);
   ASSERT_FALSE(refused.ok());
   EXPECT_EQ(refused.fault().exit, ExitCode::impossible);
-  const std::string line = refused.fault().line(), words = "the thickest that does is ";
+  const std::string line = refused.fault().line(), words = "the thickest that leaves some is ";
   EXPECT_EQ(line.rfind("a wall of 41 mm leaves no room inside", 0), 0U) << line;
   const auto at = line.find(words);
   ASSERT_NE(at, std::string::npos) << line;
