@@ -160,6 +160,60 @@ TEST(Offset, GrooveAndChamferedFoot) {
   }
 }
 
+/// Everything a block's outer face can have below the head line, in whole millimetres so that radii, depths
+/// and walls often coincide.
+Chain random_block(std::mt19937_64& random) {
+  const auto whole = [&](int low, int high) {
+    return low + static_cast<double>(random() % (high - low + 1));
+  };
+  BeretValues v = {whole(90, 150), 0, 0, whole(0, 12), whole(0, 12), whole(0, 12)};
+  v.b = v.a - whole(10, 50);
+  v.R = std::ceil(pole_to_equator(v.a, v.t, v.e_u) + least_equator(v.a - v.b, v.e_l)) + whole(1, 30);
+  Chain chain = crown_chain(v).value();
+  Point at = chain.back().to();
+  const auto line = [&](double dr, double dz) {
+    chain.push_back(Segment::line(at, {at.r + dr, at.z + dz}));
+    at = chain.back().to();
+  };
+  line(0, -whole(1, 6));
+  if (random() % 2) {
+    const double half = whole(1, 4), depth = whole(1, static_cast<int>(half));
+    chain.push_back(Segment::arc_through(at, {at.r, at.z - 2 * half}, 4 * std::atan2(depth, half)));
+    at = chain.back().to();
+  }
+  line(0, -whole(6, 40));
+  if (random() % 2) line(whole(1, 30), 0);
+  line(0, -whole(2, 6));
+  if (const double edge = whole(0, 2); edge > 0) {
+    if (random() % 2) {
+      line(-edge, -edge);
+    } else {
+      chain.push_back(Segment::arc_about(at, {at.r - edge, at.z}, -pi / 2));
+      at = chain.back().to();
+    }
+  }
+  return chain;
+}
+
+TEST(Offset, RandomBlocksWithGrooveFlangeAndFootEdge) {
+  SCOPED_TRACE(test::seed_note());
+  std::mt19937_64 random(test::seed());
+  int made = 0;
+  for (int i = 0; i < 1000; ++i) {
+    const Chain chain = random_block(random);
+    const double wall = random() % 2 ? static_cast<double>(1 + random() % 14) : uniform(random, 0.8, 30);
+    const double d = random() % 4 ? -wall : wall;
+    SCOPED_TRACE(testing::Message() << i << " d " << d);
+    const auto moved = offset(chain, d);
+    ASSERT_TRUE(moved.ok() || wall > 14) << moved.fault().line();
+    if (!moved.ok()) continue;
+    ++made;
+    expect_true_offset(chain, *moved, d);
+    if (testing::Test::HasFailure()) return;
+  }
+  EXPECT_GT(made, 900);
+}
+
 TEST(Offset, FlangeAtTheFoot) {
   Chain chain = with_collar({140, 90.7, 75, 6, 20, 20}, 20);
   chain.push_back(Segment::line({90.7, -20}, {110, -20}));
