@@ -1,5 +1,6 @@
 #include "order/schema.h"
 
+#include <cstdint>
 #include <nlohmann/json.hpp>
 
 #include "order/keys.h"
@@ -20,19 +21,27 @@ constexpr char length_pattern[] =
 
 Json length_schema() { return {{"type", "string"}, {"pattern", length_pattern}, {"x-unit", "mm"}}; }
 
+// A whole number without a point: JSON Schema wants counts so.
+Json bound(double value) {
+  const auto whole = static_cast<std::int64_t>(value);
+  if (static_cast<double>(whole) == value) return whole;
+  return value;
+}
+
 Json text_schema(const Key& key) {
-  return {{"type", "string"}, {"minLength", key.range->low}, {"maxLength", key.range->high}};
+  return {{"type", "string"}, {"minLength", bound(key.range->low)}, {"maxLength", bound(key.range->high)}};
 }
 
 Json enum_schema(const Key& key) { return {{"type", "string"}, {"enum", key.choices}}; }
 
 Json number_schema(const Key& key, const char* type) {
-  return {{"type", type}, {"minimum", key.range->low}, {"maximum", key.range->high}};
+  return {{"type", type}, {"minimum", bound(key.range->low)}, {"maximum", bound(key.range->high)}};
 }
 
 Json readings_schema() {
   return {{"type", "array"},
           {"minItems", 2},
+          {"maxItems", 1000},
           {"items", {{"type", "array"}, {"minItems", 2}, {"maxItems", 2}, {"items", length_schema()}}}};
 }
 
@@ -88,7 +97,8 @@ Json key_schema(const Key& key) {
   schema["description"] = key.help;
   if (key.range) {
     const bool is_length = key.type == KeyType::length || key.type == KeyType::length_or_solid;
-    if (is_length) schema["x-range"] = {{"minimum", key.range->low}, {"maximum", key.range->high}};
+    if (is_length)
+      schema["x-range"] = {{"minimum", bound(key.range->low)}, {"maximum", bound(key.range->high)}};
     schema["x-range-reasons"] = {{"minimum", key.range->why_low}, {"maximum", key.range->why_high}};
   }
   if (const auto value = key.default_for(FormKind::block)) schema["default"] = json_of(*value);

@@ -19,12 +19,10 @@ bool is_folder(const fs::path& path) {
   return fs::is_directory(path, error);
 }
 
-// bin/crownwright and share/crownwright/profiles stand side by side wherever they were installed.
-fs::path installed_folder() {
+std::string running_program() {
   std::error_code error;
   const fs::path program = fs::read_symlink("/proc/self/exe", error);
-  if (error) return {};
-  return program.parent_path().parent_path() / "share" / "crownwright" / "profiles";
+  return error ? std::string() : program.string();
 }
 
 // src/workshop/profiles.cpp -> profiles. The compiler is given this file's whole path.
@@ -60,11 +58,24 @@ Result<ProfileFolder> find_profile_folder(const std::string& asked) {
   if (!asked.empty()) return only(asked, "--profiles");
   const char* environment = std::getenv("CROWNWRIGHT_PROFILES");
   if (environment != nullptr && *environment != '\0') return only(environment, "CROWNWRIGHT_PROFILES");
+  return first_profile_folder(usual_profile_places(running_program()));
+}
+
+// bin/crownwright and share/crownwright/profiles stand side by side wherever they were installed.
+std::vector<std::string> usual_profile_places(const std::string& program) {
+  std::vector<std::string> places;
+  const fs::path beside =
+      fs::path(program).parent_path().parent_path() / "share" / "crownwright" / "profiles";
+  if (!program.empty()) places.push_back(beside.string());
+  places.push_back(source_folder().string());
+  return places;
+}
+
+Result<ProfileFolder> first_profile_folder(const std::vector<std::string>& places) {
   std::string tried;
-  for (const fs::path& path : {installed_folder(), source_folder()}) {
-    if (path.empty()) continue;
-    if (is_folder(path)) return ProfileFolder{path.string()};
-    tried += (tried.empty() ? "" : ", ") + path.string();
+  for (const std::string& place : places) {
+    if (is_folder(place)) return ProfileFolder{place};
+    tried += (tried.empty() ? "" : ", ") + place;
   }
   return file_fault({}, "no profile folder was found; tried " + tried,
                     "name one with --profiles DIR or CROWNWRIGHT_PROFILES");

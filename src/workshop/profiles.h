@@ -21,6 +21,12 @@ struct ProfileFolder {
 /// Fault (exit 4) naming every place tried.
 Result<ProfileFolder> find_profile_folder(const std::string& asked);
 
+/// The steps of that search, each usable alone. Where a program of that path keeps its profiles when no one
+/// says otherwise: beside its own folder, then the source tree. `program` may be empty (not known).
+std::vector<std::string> usual_profile_places(const std::string& program);
+/// The first of the places that is a folder.
+Result<ProfileFolder> first_profile_folder(const std::vector<std::string>& places);
+
 /// True for 1 to 64 of a-z, 0-9, '-' and '_', not starting with '-': no dots, no slashes, so a name in an
 /// order can never lead out of the folder.
 bool is_profile_name(std::string_view name);

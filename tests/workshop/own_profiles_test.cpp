@@ -1,0 +1,115 @@
+// The profiles that come with the program, against what others say of the same things.
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+#include <map>
+
+#include "workshop/cloth.h"
+#include "workshop/material.h"
+#include "workshop/shape_profile.h"
+
+using namespace crownwright;
+using namespace crownwright::workshop;
+
+namespace {
+
+const ProfileFolder own{CW_SOURCE_DIR "/profiles"};
+
+struct Bounds {
+  double low, high;
+};
+
+void expect_within(double value, const Bounds& bounds) {
+  EXPECT_GE(value, bounds.low);
+  EXPECT_LE(value, bounds.high);
+}
+
+}  // namespace
+
+TEST(Shapes, AreAtLeastSixAndEachSaysWhatItIsFor) {
+  const auto shapes = list_shapes(own);
+  ASSERT_TRUE(shapes.ok()) << shapes.fault().line();
+  EXPECT_GE(shapes->size(), 6u);
+  for (const ShapeProfile& shape : *shapes) {
+    SCOPED_TRACE(shape.name);
+    EXPECT_GE(shape.summary.size(), 20u);
+    for (const auto* value : {&shape.dome_of_radius, &shape.edge_of_radius, &shape.under_edge_of_radius}) {
+      EXPECT_FALSE(value->source.empty());
+    }
+  }
+}
+
+// The shape of the contract's own example: dome 6 mm and edge 20 mm at a crown of 280 mm, to half a
+// millimetre.
+TEST(Shapes, SoftDomeIsTheContractsExample) {
+  const auto shape = find_shape(own, "soft-dome");
+  ASSERT_TRUE(shape.ok()) << shape.fault().line();
+  EXPECT_NEAR(shape->dome(140), 6, 0.5);
+  EXPECT_NEAR(shape->edge_radius(140), 20, 0.5);
+  EXPECT_NEAR(shape->under_edge_radius(140), 20, 0.5);
+}
+
+// The tip arc must reach its height before the edge arc begins. With f the tip angle, the sagitta
+// (a - e (1 - sin f)) tan(f/2) rises from 0 at f = 0 to a at f = 90 degrees, so a solution with f well below
+// 90 degrees is a crown; the whole top must also leave room for an underside within the usual rise of half
+// the crown radius and more (common practice, no source).
+TEST(Shapes, MakeCrownsOfEverySize) {
+  const auto shapes = list_shapes(own);
+  ASSERT_TRUE(shapes.ok()) << shapes.fault().line();
+  for (const ShapeProfile& shape : *shapes) {
+    SCOPED_TRACE(shape.name);
+    for (const double a : {60.0, 120.0, 140.0, 200.0}) {
+      const double t = shape.dome(a), e = shape.edge_radius(a), f = std::acos(-1.0) / 4;
+      EXPECT_LT(t, (a - e * (1 - std::sin(f))) * std::tan(f / 2)) << "tip angle below 45 degrees";
+      EXPECT_LE(t + e + shape.under_edge_radius(a), 0.7 * a);
+    }
+  }
+}
+
+// Ranges of thickness, steam shrink and stretch: common practice, no source.
+TEST(Cloths, LieWithinWhatIsUsual) {
+  struct Usual {
+    Bounds thickness, shrink, stretch;
+  };
+  const std::map<std::string, Usual> usual = {
+      {"fleece", {{2, 4}, {0, 0.02}, {0.15, 0.5}}},
+      {"wool-felt", {{1, 3}, {0.02, 0.05}, {0.1, 0.3}}},
+      {"melton", {{1.5, 3}, {0.01, 0.03}, {0.05, 0.15}}},
+      {"boiled-wool", {{1.5, 3}, {0.02, 0.05}, {0.1, 0.5}}},
+      {"knit", {{1, 3}, {0.02, 0.05}, {0.15, 0.5}}},
+      {"cotton", {{0.3, 1.5}, {0.03, 0.05}, {0, 0.15}}},
+  };
+  const auto cloths = list_cloths(own);
+  ASSERT_TRUE(cloths.ok()) << cloths.fault().line();
+  ASSERT_EQ(cloths->size(), usual.size());
+  for (const ClothProfile& cloth : *cloths) {
+    SCOPED_TRACE(cloth.name);
+    const Usual& is_usual = usual.at(cloth.name);
+    expect_within(cloth.thickness.value.mm(), is_usual.thickness);
+    expect_within(cloth.heat_shrink.value, is_usual.shrink);
+    expect_within(cloth.stretch.value, is_usual.stretch);
+    for (const auto* value : {&cloth.heat_shrink, &cloth.stretch, &cloth.ease})
+      EXPECT_FALSE(value->source.empty());
+  }
+}
+
+// g/cm3. PLA, PETG and PC: spread over makers' sheets in open filament libraries. ABS, ASA, PA12, PP and TPU:
+// makers' sheets, two digits. Foams, board, cork: common practice, no source. Beech: air-dry density of
+// European beech, from memory of wood handbooks.
+TEST(Materials, AreAsDenseAsOthersSay) {
+  const std::map<std::string, Bounds> dense = {
+      {"abs", {1.03, 1.06}},  {"asa", {1.05, 1.08}},  {"beech", {0.68, 0.75}},    {"cork", {0.12, 0.25}},
+      {"eps", {0.015, 0.03}}, {"pa12", {1.00, 1.03}}, {"pc", {1.18, 1.22}},       {"petg", {1.25, 1.29}},
+      {"pla", {1.22, 1.26}},  {"pp", {0.89, 0.92}},   {"pu-board", {0.08, 0.80}}, {"tpu", {1.18, 1.23}},
+  };
+  const auto materials = list_materials(own);
+  ASSERT_TRUE(materials.ok()) << materials.fault().line();
+  ASSERT_EQ(materials->size(), dense.size());
+  for (const MaterialProfile& material : *materials) {
+    SCOPED_TRACE(material.name);
+    ASSERT_TRUE(dense.count(material.name)) << "a new material wants its bounds here";
+    expect_within(material.density.value, dense.at(material.name));
+    EXPECT_FALSE(material.density.source.empty());
+  }
+}
