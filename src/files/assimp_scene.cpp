@@ -51,8 +51,8 @@ class SceneReader {
       const aiFace& face = part.mFaces[i];
       if (face.mNumIndices != 3) continue;
       if (mesh_.triangles.size() == limits_.facets)
-        return file_fault(path_, "has more triangles than are read",
-                          "at most " + std::to_string(limits_.facets));
+        return file_fault(path_, "has too many triangles",
+                          "at most " + std::to_string(limits_.facets) + " are read");
       mesh::Triangle triangle{};
       for (unsigned k = 0; k < 3; ++k) {
         if (const Result<Done> r = add_corner(part, face.mIndices[k], place, triangle[k]); !r) return r;

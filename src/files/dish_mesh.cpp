@@ -20,35 +20,52 @@ constexpr std::size_t fullest_cell = 5000;  // chosen: no dish has that many fac
 
 // Heights along one direction from the axis, out to where the mesh ends.
 struct Ray {
-  std::vector<double> heights;
-  std::size_t rim = 0;  ///< step of the highest point, the innermost of equals
-
-  double at(double steps) const {
-    const auto i = std::min(static_cast<std::size_t>(steps), heights.size() - 1);
-    const std::size_t j = std::min(i + 1, heights.size() - 1);
-    return std::lerp(heights[i], heights[j], steps - static_cast<double>(i));
-  }
+  std::vector<double> heights;  ///< every `step`
+  double cosine = 1, sine = 0;
+  double rim_height = 0;
+  double rim = 0;    ///< radius at which the highest point is first reached, mm
+  double floor = 0;  ///< lowest height from the axis to the rim
 };
 
 struct Rays {
   std::array<Ray, directions> rays;
   double step = 0;  ///< mm
   double floor = 0, rim_height = 0;
-  double rim_steps = 0;  ///< nearest rim of all directions
+  double rim = 0;  ///< nearest rim of all directions, mm
 };
+
+std::optional<double> height_at(const HeightMap& map, AxisPlace axis, const Ray& ray, double r) {
+  return map.height(axis.x + r * ray.cosine, axis.y + r * ray.sine);
+}
+
+// The corner of the rim lies within the step before its first highest height: halve that step until it is
+// found.
+double rim_radius(const HeightMap& map, AxisPlace axis, const Ray& ray, double below, double above,
+                  double slack) {
+  for (int i = 0; i < 20; ++i) {
+    const double middle = (below + above) / 2;
+    const std::optional<double> z = height_at(map, axis, ray, middle);
+    (z && *z >= ray.rim_height - slack ? above : below) = middle;
+  }
+  return above;
+}
 
 Ray cast(const HeightMap& map, AxisPlace axis, std::size_t direction, double step) {
   const double angle = 2 * std::numbers::pi * static_cast<double>(direction) / directions;
-  Ray ray;
+  Ray ray{{}, std::cos(angle), std::sin(angle)};
   for (std::size_t i = 0; i <= fine_steps; ++i) {
-    const double r = step * static_cast<double>(i);
-    const std::optional<double> z = map.height(axis.x + r * std::cos(angle), axis.y + r * std::sin(angle));
+    const std::optional<double> z = height_at(map, axis, ray, step * static_cast<double>(i));
     if (!z) break;
     ray.heights.push_back(*z);
   }
+  if (ray.heights.empty()) return ray;
   const double slack = 1e-5 * step;  // float32 wobble on a level rim
-  for (std::size_t i = 1; i < ray.heights.size(); ++i)
-    if (ray.heights[i] > ray.heights[ray.rim] + slack) ray.rim = i;
+  ray.rim_height = *std::max_element(ray.heights.begin(), ray.heights.end());
+  const auto rim = std::find_if(ray.heights.begin(), ray.heights.end(),
+                                [&](double z) { return z >= ray.rim_height - slack; });
+  ray.floor = *std::min_element(ray.heights.begin(), rim + 1);
+  const double outside = step * static_cast<double>(rim - ray.heights.begin());
+  ray.rim = outside > 0 ? rim_radius(map, axis, ray, outside - step, outside, slack) : 0;
   return ray;
 }
 
@@ -58,20 +75,18 @@ Fault no_hollow(const std::string& what) {
 }
 
 Result<Rays> cast_all(const HeightMap& map, AxisPlace axis) {
+  constexpr double far = std::numeric_limits<double>::infinity();
   Rays all;
   all.step = std::hypot(map.high_x() - map.low_x(), map.high_y() - map.low_y()) / fine_steps;
-  all.rim_steps = fine_steps;
-  all.floor = std::numeric_limits<double>::infinity();
-  all.rim_height = std::numeric_limits<double>::infinity();
+  all.floor = all.rim_height = all.rim = far;
   for (std::size_t k = 0; k < directions; ++k) {
-    Ray& ray = all.rays[k] = cast(map, axis, k, all.step);
+    const Ray& ray = all.rays[k] = cast(map, axis, k, all.step);
     if (ray.heights.empty()) return no_hollow("the dish has a hole at its middle");
-    all.rim_steps = std::min(all.rim_steps, static_cast<double>(ray.rim));
-    all.rim_height = std::min(all.rim_height, ray.heights[ray.rim]);
-    const auto rim = ray.heights.begin() + static_cast<std::ptrdiff_t>(ray.rim);
-    all.floor = std::min(all.floor, *std::min_element(ray.heights.begin(), rim + 1));
+    all.rim = std::min(all.rim, ray.rim);
+    all.rim_height = std::min(all.rim_height, ray.rim_height);
+    all.floor = std::min(all.floor, ray.floor);
   }
-  if (all.rim_steps < 1) return no_hollow("the dish is highest at its middle");
+  if (all.rim < all.step) return no_hollow("the dish is highest at its middle");
   if (all.rim_height - all.floor < least_hollow)
     return no_hollow("the dish is only " + number_text(all.rim_height - all.floor) + " mm deep");
   return all;
@@ -111,10 +126,10 @@ struct Spread {
 // The spread of the surface square to itself: the height of the right triangle whose legs are the spread
 // upright and the spread outwards. Upright alone would call every steep wall out of round, outwards every
 // flat floor.
-double out_of_round(const Rays& all, double steps, double mean, double upright) {
+double out_of_round(const Rays& all, double radius, double mean, double upright) {
   Spread outwards;
   for (const Ray& ray : all.rays) {
-    const std::optional<double> place = passes(ray, mean, steps);
+    const std::optional<double> place = passes(ray, mean, radius / all.step);
     if (!place) return upright;
     outwards.add(*place * all.step);
   }
@@ -129,20 +144,21 @@ Fault not_round(double radius, double amount) {
       "at most " + number_text(most_out_of_round, 1) + " mm is taken up by cover and foam");
 }
 
-DishReadings read_heights(const Rays& all, double& worst_radius) {
+DishReadings read_heights(const HeightMap& map, AxisPlace axis, const Rays& all, double& worst_radius) {
   DishReadings dish;
   for (std::size_t j = 0; j <= readings; ++j) {
-    const double steps = all.rim_steps * static_cast<double>(j) / readings;
+    const double radius = all.rim * static_cast<double>(j) / readings;
     double sum = 0;
     Spread upright;
     for (const Ray& ray : all.rays) {
-      sum += ray.at(steps);
-      upright.add(ray.at(steps));
+      const double z = height_at(map, axis, ray, radius).value_or(ray.rim_height);
+      sum += z;
+      upright.add(z);
     }
     const double mean = sum / directions;
-    dish.points.push_back({steps * all.step, mean});
-    const double amount = out_of_round(all, steps, mean, upright.size());
-    if (amount > dish.out_of_round) dish.out_of_round = amount, worst_radius = steps * all.step;
+    dish.points.push_back({radius, mean});
+    const double amount = out_of_round(all, radius, mean, upright.size());
+    if (amount > dish.out_of_round) dish.out_of_round = amount, worst_radius = radius;
   }
   return dish;
 }
@@ -164,7 +180,7 @@ Result<DishReadings> read_dish(const mesh::TriangleMesh& mesh) {
   const Result<Rays> rays = cast_all(map, *axis);
   if (!rays) return rays.fault();
   double worst_radius = 0;
-  DishReadings dish = read_heights(*rays, worst_radius);
+  DishReadings dish = read_heights(map, *axis, *rays, worst_radius);
   if (dish.out_of_round > most_out_of_round) return not_round(worst_radius, dish.out_of_round);
   measure_from_lowest(dish.points);
   dish.centre_x = axis->x;

@@ -91,8 +91,8 @@ class AsciiParser {
 
   Result<Done> parse_facet() {
     if (mesh_.triangles.size() == limits_.facets)
-      return file_fault(place(), "has more facets than are read",
-                        "at most " + std::to_string(limits_.facets));
+      return file_fault(place(), "has too many facets",
+                        "at most " + std::to_string(limits_.facets) + " are read");
     mesh::Triangle triangle{};
     if (const Result<Done> r = expect({"normal"}); !r) return r;
     for (int i = 0; i < 3; ++i) words_.next();  // the normal, not used
