@@ -1,0 +1,10 @@
+#pragma once
+// crownwright check FILE
+
+#include "cli/command.h"
+
+namespace crownwright::cli {
+
+void add_check_command(CLI::App& app, Run& chosen);
+
+}  // namespace crownwright::cli

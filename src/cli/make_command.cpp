@@ -1,0 +1,131 @@
+#include "cli/make_command.h"
+
+#include <memory>
+#include <nlohmann/json.hpp>
+#include <vector>
+
+#include "cli/make_one.h"
+#include "cli/order_source.h"
+#include "cli/progress.h"
+
+namespace crownwright::cli {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+struct MakeOptions {
+  std::vector<std::string> orders;
+  PlaceOptions place;
+  OutputOptions output;
+  std::string profiles;
+};
+
+// The faults of several orders stand in the array where their reports would.
+Json fault_json(const std::string& source, const Fault& fault) {
+  return {{"order", source},
+          {"fault",
+           {{"exit", static_cast<int>(fault.exit)},
+            {"where", fault.where},
+            {"what", fault.what},
+            {"allowed", fault.allowed}}}};
+}
+
+/// Collects what goes to standard output, so that JSON of several orders is one array.
+class Reports {
+ public:
+  Reports(const OutputOptions& output, std::size_t orders)
+      : output_(output), is_array_(output.json && orders > 1) {}
+
+  Result<Done> add(const std::string& report) {
+    if (output_.quiet) return Done{};
+    if (is_array_) {
+      all_.push_back(Json::parse(report));
+      return Done{};
+    }
+    const std::string gap = is_first_ || output_.json ? "" : "\n\n";
+    is_first_ = false;
+    return print(gap + report);
+  }
+  void add(const std::string& source, const Fault& fault) {
+    if (is_array_) all_.push_back(fault_json(source, fault));
+  }
+  Result<Done> end() {
+    if (!is_array_ || output_.quiet) return Done{};
+    return print(all_.dump(2, ' ', false, Json::error_handler_t::replace) + "\n");
+  }
+
+ private:
+  const OutputOptions& output_;
+  bool is_array_;
+  bool is_first_ = true;
+  Json all_ = Json::array();
+};
+
+Result<std::string> make_from(const std::string& source, const workshop::ProfileFolder& profiles,
+                              const MakeRules& rules) {
+  const auto order = read_order(source);
+  if (!order) return order.fault();
+  auto report = make_one(*order, stem_of(source), profiles, rules);
+  // A form that cannot be made is found out without the file; say whose it is.
+  if (!report && report.fault().where.empty()) return report.fault().within(source == "-" ? "order" : source);
+  return report;
+}
+
+std::string progress_text(const MakeOptions& options, std::size_t at) {
+  const std::string which = options.orders.size() == 1 ? ""
+                                                       : " (" + std::to_string(at + 1) + " of " +
+                                                             std::to_string(options.orders.size()) + ")";
+  return "making " + stem_of(options.orders[at]) + which;
+}
+
+int run_make(const MakeOptions& options) {
+  const auto stems = check_stems(options.orders);
+  if (!stems) return fail(stems.fault());
+  const auto profiles = workshop::find_profile_folder(options.profiles);
+  if (!profiles) return fail(profiles.fault());
+  const MakeRules rules{options.place, options.output.json, options.output.paint()};
+  Reports reports(options.output, options.orders.size());
+  int exit_code = 0;
+  for (std::size_t i = 0; i < options.orders.size(); ++i) {
+    const Result<std::string> report = [&] {
+      const Progress progress(progress_text(options, i), !options.output.quiet && progress_is_seen());
+      return make_from(options.orders[i], *profiles, rules);
+    }();
+    if (!report) {
+      const int code = fail(report.fault());
+      if (exit_code == 0) exit_code = code;
+      reports.add(options.orders[i], report.fault());
+    } else if (const auto printed = reports.add(*report); !printed) {
+      return fail(printed.fault());
+    }
+  }
+  const auto ended = reports.end();
+  if (!ended) return fail(ended.fault());
+  return exit_code;
+}
+
+constexpr char kFooter[] =
+    "Examples:\n"
+    "  crownwright make market.toml\n"
+    "  crownwright make orders/*.toml --into forms --quiet\n"
+    "  crownwright make market.toml --json | less\n"
+    "  crownwright make - < market.toml\n"
+    "Several orders: one that fails does not stop the others; the exit code is that of the first that "
+    "failed.";
+
+}  // namespace
+
+void add_make_command(CLI::App& app, Run& chosen) {
+  auto options = std::make_shared<MakeOptions>();
+  CLI::App* command = app.add_subcommand("make", "Make the forms that order files ask for");
+  command->add_option("ORDER", options->orders, "Order file (TOML), or - for standard input")
+      ->option_text("FILE ...")
+      ->required();
+  add_place_options(*command, options->place);
+  add_output_options(*command, options->output);
+  add_profiles_option(*command, options->profiles);
+  command->footer(kFooter);
+  command->callback([options, &chosen] { chosen = [options] { return run_make(*options); }; });
+}
+
+}  // namespace crownwright::cli

@@ -1,0 +1,34 @@
+#include "cli/make_one.h"
+
+#include <filesystem>
+
+#include "making/write.h"
+#include "report/report_json.h"
+#include "report/report_text.h"
+
+namespace crownwright::cli {
+namespace {
+
+std::vector<std::string> bare_names(const std::vector<std::string>& files) {
+  std::vector<std::string> names;
+  for (const std::string& file : files) names.push_back(std::filesystem::path(file).filename().string());
+  return names;
+}
+
+}  // namespace
+
+Result<std::string> make_one(const order::Order& order, const std::string& stem,
+                             const workshop::ProfileFolder& profiles, const MakeRules& rules) {
+  const auto form = making::make_form(order, profiles);
+  if (!form) return form.fault();
+  const auto ready = rules.before_writing();
+  if (!ready) return ready.fault();
+  const auto written =
+      making::write_form(*form, {rules.place.into, stem, rules.place.force},
+                         [&](const auto& files) { return report::report_json(*form, bare_names(files)); });
+  if (!written) return written.fault();
+  return rules.json ? report::report_json(*form, *written)
+                    : report::report_text(*form, *written, rules.paint);
+}
+
+}  // namespace crownwright::cli

@@ -1,0 +1,85 @@
+#include "cli/program.h"
+
+#include <algorithm>
+#include <new>
+
+#include "cli/check_command.h"
+#include "cli/form_command.h"
+#include "cli/make_command.h"
+#include "cli/profiles_command.h"
+#include "cli/schema_command.h"
+#include "cli/sizes_command.h"
+#include "cli/usage_fault.h"
+
+namespace crownwright::cli {
+namespace {
+
+constexpr char kFooter[] =
+    "Examples:\n"
+    "  crownwright make market.toml            make what an order file asks for, into out/market/\n"
+    "  crownwright block --head-girth \"57 cm\" --crown-diameter \"28 cm\" --rise \"7.5 cm\"\n"
+    "  crownwright sizes \"US 7 1/8\"            a hat size in every other system\n"
+    "\n"
+    "Exit codes: 0 done; 1 a fault of ours; 2 the command line or the order is wrong; 3 no such\n"
+    "form exists; 4 a file cannot be read or written; 5 a proof failed; 130 interrupted.";
+
+void add_commands(CLI::App& app, Run& chosen) {
+  add_make_command(app, chosen);
+  add_block_command(app, chosen);
+  add_pad_command(app, chosen);
+  add_check_command(app, chosen);
+  add_sizes_command(app, chosen);
+  add_profiles_command(app, chosen);
+  add_schema_command(app, chosen);
+}
+
+void set_looks(CLI::App& app) {
+  app.get_formatter()->column_width(32);
+  app.get_formatter()->label("OPTIONS", "OPTIONS");
+  app.set_help_flag("--help,-h", "Print this help");
+  for (CLI::App* command : app.get_subcommands([](CLI::App*) { return true; })) {
+    command->set_help_flag("--help,-h", "Print this help");
+    command->get_formatter()->column_width(32);
+  }
+}
+
+// What CLI11 makes of it: a command to run, help or version to print, or what is wrong.
+int read_and_run(const std::vector<std::string>& words, const std::string& version) {
+  Run chosen;
+  CLI::App app("Pressing forms for berets: measurements in, a block or a pressing pad that fits out.",
+               "crownwright");
+  app.set_version_flag("--version", "crownwright " + version);
+  app.require_subcommand(1);
+  app.footer(kFooter);
+  add_commands(app, chosen);
+  set_looks(app);
+  std::vector<std::string> reversed = with_negative_values_joined(words);
+  std::reverse(reversed.begin(), reversed.end());  // the way CLI11 takes them
+  try {
+    app.parse(std::move(reversed));
+  } catch (const CLI::CallForVersion&) {
+    return print_and_end("crownwright " + version + "\n");
+  } catch (const CLI::CallForHelp&) {
+    const auto commands = app.get_subcommands();
+    return print_and_end(commands.empty() ? app.help() : commands.front()->help());
+  } catch (const CLI::ParseError& error) {
+    return fail(usage_fault(app, error, words));
+  }
+  return chosen();
+}
+
+}  // namespace
+
+int run_program(int argc, const char* const* argv, const std::string& version) {
+  try {
+    const std::vector<std::string> words(argv + std::min(argc, 1), argv + argc);
+    return read_and_run(words, version);
+  } catch (const std::bad_alloc&) {
+    return fail({ExitCode::internal, "", "there is not enough memory for this form",
+                 "a coarser chord tolerance or fewer vents need less"});
+  } catch (const std::exception& error) {
+    return fail({ExitCode::internal, "", std::string("a fault of the program itself: ") + error.what(), ""});
+  }
+}
+
+}  // namespace crownwright::cli

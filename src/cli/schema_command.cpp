@@ -1,0 +1,16 @@
+#include "cli/schema_command.h"
+
+#include "order/schema.h"
+
+namespace crownwright::cli {
+
+void add_schema_command(CLI::App& app, Run& chosen) {
+  CLI::App* command =
+      app.add_subcommand("schema", "Print the JSON Schema of an order, for editors and other programs");
+  command->footer(
+      "Examples:\n"
+      "  crownwright schema > order.schema.json");
+  command->callback([&chosen] { chosen = [] { return print_and_end(order::order_schema()); }; });
+}
+
+}  // namespace crownwright::cli

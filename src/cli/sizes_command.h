@@ -1,0 +1,10 @@
+#pragma once
+// crownwright sizes [SIZE]
+
+#include "cli/command.h"
+
+namespace crownwright::cli {
+
+void add_sizes_command(CLI::App& app, Run& chosen);
+
+}  // namespace crownwright::cli
