@@ -297,6 +297,7 @@ TEST(Offset, NoRoomNamesTheThickestWall) {
   std::from_chars(line.data() + at + words.size(), line.data() + line.size(), thickest);
   EXPECT_NEAR(thickest, 39.9, 1e-9);  // the collar's radius is 40
   EXPECT_TRUE(offset(chain, -thickest).ok());
+  EXPECT_FALSE(offset(chain, -40).ok());  // a bore of no width is no room
 }
 
 TEST(Offset, NarrowNeckIsRefused) {
@@ -305,6 +306,48 @@ TEST(Offset, NarrowNeckIsRefused) {
                        Segment::line({10, 30}, {50, 0})};
   EXPECT_TRUE(offset(chain, -9).ok());
   EXPECT_FALSE(offset(chain, -11).ok());
+}
+
+TEST(Offset, PocketBehindANeckIsRefused) {
+  // A ring-shaped room 40 by 50 mm behind a slot 10 mm wide: a wall of 6 mm closes the slot, not the room.
+  Chain chain;
+  Point at{0, 100};
+  for (const Point& to : {Point{50, 100}, Point{50, 40}, Point{55, 40}, Point{55, 60}, Point{95, 60},
+                          Point{95, 10}, Point{55, 10}, Point{55, 30}, Point{50, 30}, Point{50, 0}}) {
+    chain.push_back(Segment::line(at, to));
+    at = to;
+  }
+  EXPECT_TRUE(offset(chain, -4).ok());
+  EXPECT_FALSE(offset(chain, -6).ok());
+}
+
+TEST(Offset, NearlySmoothJoints) {
+  // Joints that bend by anything from rounding to a degree, either way, between lines and arcs of every
+  // length.
+  SCOPED_TRACE(test::seed_note());
+  std::mt19937_64 random(test::seed());
+  for (int i = 0; i < 2000; ++i) {
+    Chain chain = {Segment::line({0, 0}, {30, 0})};
+    for (int k = 0; k < 6; ++k) {
+      const Segment& last = chain.back();
+      const double bend = std::pow(10, uniform(random, -16, -2)) * (random() % 2 ? 1 : -1);
+      const Point along = rotated(last.tangent_at(last.length()), bend);
+      const double size = std::pow(10, uniform(random, -7, 1.5));
+      if (random() % 2) {
+        chain.push_back(Segment::line(last.to(), last.to() + size * along));
+      } else {
+        const double radius = uniform(random, 5, 60) * (random() % 2 ? 1 : -1);
+        chain.push_back(Segment::arc_about(last.to(), last.to() + radius * left(along),
+                                           std::min(size / std::abs(radius), 0.3) * (radius < 0 ? -1 : 1)));
+      }
+    }
+    const double d = uniform(random, 1, 30) * (random() % 2 ? 1 : -1);
+    SCOPED_TRACE(testing::Message() << i << " d " << d);
+    const auto moved = offset(chain, d);
+    ASSERT_TRUE(moved.ok()) << moved.fault().line();
+    expect_true_offset(chain, *moved, d);
+    if (testing::Test::HasFailure()) return;
+  }
 }
 
 TEST(Offset, LeavesNothingToDoAtZeroAndRefusesGaps) {
