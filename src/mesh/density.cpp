@@ -1,0 +1,54 @@
+#include "mesh/density.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <numbers>
+
+#include "mesh/grid.h"
+
+namespace crownwright::mesh {
+
+using meridian::Point;
+using meridian::Segment;
+
+double chord_budget(double tolerance) {
+  // A vertex moves by at most half a step in each of three directions.
+  const double rounding = grid_step * std::numbers::sqrt3 / 2;
+  return 0.9 * (tolerance - rounding);
+}
+
+Steps steps_at(const Segment& segment, double local, double budget) {
+  const double infinite = std::numeric_limits<double>::infinity();
+  const double k_s = std::abs(segment.curvature());
+  const Point p = segment.at(local);
+  const double lean = std::abs(segment.normal_at(local).r);
+  // Near the axis the parallel's curvature tends to the meridian's.
+  const double k_t = p.r > 1e-6 ? lean / p.r : k_s;
+  const double share = k_s > 1e-12 && k_t > 1e-12 ? budget / 2 : budget;
+  return {k_s > 1e-12 ? std::sqrt(8 * share / k_s) : infinite, k_t > 1e-12 ? std::sqrt(8 * share / k_t) : infinite};
+}
+
+Steps steps_within(const solid::Shell& shell, solid::Span span, double budget) {
+  Steps least{std::numeric_limits<double>::infinity(), std::numeric_limits<double>::infinity()};
+  for (std::size_t i = 0; i < shell.walk.size(); ++i) {
+    const double from = std::max(span.from, shell.starts[i]) - shell.starts[i];
+    const double to = std::min(span.to, shell.starts[i + 1]) - shell.starts[i];
+    if (to <= from) continue;
+    for (const double local : {from, (from + to) / 2, to}) {
+      const Steps here = steps_at(shell.walk[i], std::clamp(local, 0.0, shell.walk[i].length()), budget);
+      least.along = std::min(least.along, here.along);
+      least.across = std::min(least.across, here.across);
+    }
+  }
+  return least;
+}
+
+int chords_round(double r, double across, double sag) {
+  double count = 6;
+  if (across < 2 * r) count = std::max(count, std::numbers::pi / std::asin(across / (2 * r)));
+  if (sag < r) count = std::max(count, std::numbers::pi / std::acos(1 - sag / r));
+  return static_cast<int>(std::ceil(count - 1e-9));
+}
+
+}  // namespace crownwright::mesh

@@ -1,0 +1,85 @@
+#include "mesh/fill.h"
+
+#include <algorithm>
+#include <utility>
+
+#include <CGAL/Constrained_Delaunay_triangulation_2.h>
+#include <CGAL/Exact_predicates_inexact_constructions_kernel.h>
+#include <CGAL/Triangulation_face_base_with_info_2.h>
+#include <CGAL/Triangulation_vertex_base_with_info_2.h>
+
+namespace crownwright::mesh {
+namespace {
+
+using Kernel = CGAL::Exact_predicates_inexact_constructions_kernel;
+using VertexBase = CGAL::Triangulation_vertex_base_with_info_2<std::uint32_t, Kernel>;
+using FaceInfo = CGAL::Triangulation_face_base_with_info_2<int, Kernel>;
+using FaceBase = CGAL::Constrained_triangulation_face_base_2<Kernel, FaceInfo>;
+using Data = CGAL::Triangulation_data_structure_2<VertexBase, FaceBase>;
+// Polygons that cross are our own mistake or a patch too tight: say so, never construct a new point.
+using Tag = CGAL::No_constraint_intersection_requiring_constructions_tag;
+using Delaunay = CGAL::Constrained_Delaunay_triangulation_2<Kernel, Data, Tag>;
+
+void constrain(Delaunay& mesh, const std::vector<Delaunay::Vertex_handle>& handles,
+               const std::vector<std::uint32_t>& loop) {
+  for (std::size_t i = 0; i < loop.size(); ++i) {
+    mesh.insert_constraint(handles[loop[i]], handles[loop[(i + 1) % loop.size()]]);
+  }
+}
+
+// Crossing one constraint from outside is the polygon's inside; crossing two is the hole.
+void mark_levels(Delaunay& mesh) {
+  for (auto face : mesh.all_face_handles()) face->info() = -1;
+  std::vector<Delaunay::Face_handle> now{mesh.infinite_face()}, next;
+  for (int level = 0; !now.empty(); ++level) {
+    while (!now.empty()) {
+      const auto face = now.back();
+      now.pop_back();
+      if (face->info() != -1) continue;
+      face->info() = level;
+      for (int i = 0; i < 3; ++i) {
+        const auto other = face->neighbor(i);
+        if (other->info() != -1) continue;
+        (face->is_constrained(i) ? next : now).push_back(other);
+      }
+    }
+    now.swap(next);
+  }
+}
+
+Triangle corners(const Delaunay::Face_handle& face) {
+  Triangle t{face->vertex(0)->info(), face->vertex(1)->info(), face->vertex(2)->info()};
+  std::rotate(t.begin(), std::min_element(t.begin(), t.end()), t.end());
+  return t;
+}
+
+}  // namespace
+
+std::optional<std::vector<Triangle>> fill(const std::vector<Plane>& points, const std::vector<std::uint32_t>& outer,
+                                          const std::vector<std::uint32_t>& hole) {
+  Delaunay mesh;
+  std::vector<Delaunay::Vertex_handle> handles(points.size());
+  Delaunay::Face_handle hint;
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    handles[i] = mesh.insert({points[i][0], points[i][1]}, hint);
+    handles[i]->info() = static_cast<std::uint32_t>(i);
+    hint = handles[i]->face();
+  }
+  if (mesh.number_of_vertices() != points.size()) return std::nullopt;
+  try {
+    constrain(mesh, handles, outer);
+    constrain(mesh, handles, hole);
+  } catch (const Delaunay::Intersection_of_constraints_exception&) {
+    return std::nullopt;
+  }
+  mark_levels(mesh);
+  std::vector<Triangle> triangles;
+  for (auto face : mesh.finite_face_handles()) {
+    if (face->info() == 1) triangles.push_back(corners(face));
+  }
+  // CGAL's own order follows its memory; ours follows the points.
+  std::sort(triangles.begin(), triangles.end());
+  return triangles;
+}
+
+}  // namespace crownwright::mesh

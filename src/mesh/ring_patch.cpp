@@ -1,0 +1,60 @@
+
+#include "mesh/ring_patch.h"
+
+#include <algorithm>
+
+#include "mesh/bore.h"
+
+namespace crownwright::mesh {
+namespace {
+
+std::optional<FacePatch> make_face(const solid::Solid& solid, const solid::VentRing& ring, bool outer,
+                                   const Row (&rows)[2], double budget, int loop) {
+  CellQuestion q;
+  q.solid = &solid;
+  q.ring = &ring;
+  q.outer = outer;
+  q.above = rows[0];
+  q.below = rows[1];
+  q.loop = loop;
+  q.budget = budget;
+  for (const double finer : {1.0, 1.3, 1.7, 2.2, 3.0, 4.5}) {
+    q.finer = finer;
+    q.sides = side_points(q);
+    FacePatch face;
+    auto vented = make_cell(q, true);
+    if (!vented || vented->chord_error > budget / 0.9) continue;
+    face.vented = std::move(*vented);
+    if (ring.count() < ring.cells()) {
+      face.blank = make_cell(q, false);
+      if (!face.blank || face.blank->chord_error > budget / 0.9) continue;
+    }
+    return face;
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+std::optional<RingPatch> make_ring_patch(const solid::Solid& solid, const solid::VentRing& ring, const Row (&outer)[2],
+                                         const Row (&inner)[2], double budget) {
+  const int least = bore_sides(solid.vent, budget);
+  for (const int times : {1, 2, 3}) {
+    RingPatch patch;
+    patch.sides = least * times;
+    auto on_outer = make_face(solid, ring, true, outer, budget, patch.sides);
+    if (!on_outer) continue;
+    auto on_inner = make_face(solid, ring, false, inner, budget, patch.sides);
+    if (!on_inner) continue;
+    patch.outer = std::move(*on_outer);
+    patch.inner = std::move(*on_inner);
+    const auto& own = patch.outer.vented.own;
+    const std::vector<Spot> mouth(own.begin() + patch.outer.vented.collar,
+                                  own.begin() + patch.outer.vented.collar + patch.sides);
+    patch.rim = rim_loops(solid.vent, ring, mouth, budget);
+    return patch;
+  }
+  return std::nullopt;
+}
+
+}  // namespace crownwright::mesh

@@ -1,0 +1,228 @@
+#include "solid/block.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "base/length.h"
+#include "meridian/cut.h"
+#include "meridian/offset.h"
+#include "solid/walk_builder.h"
+
+namespace crownwright::solid {
+namespace {
+
+using meridian::Chain;
+using meridian::Point;
+using meridian::Segment;
+
+std::string mm(double value) { return number_text(value, 1) + " mm"; }
+
+// Everything below the head line has to share the collar's height.
+double least_collar(const BlockPlan& plan) {
+  double need = 0;
+  if (plan.groove) need += groove_land + plan.groove->width;
+  if (plan.flange) need += plan.flange->thickness;
+  if (plan.groove || plan.flange || plan.collar > 0) need += plan.flange ? 0 : plan.foot_edge_size;
+  return need;
+}
+
+std::optional<Fault> refuse_collar(const BlockPlan& plan, double head_radius) {
+  if (plan.groove && plan.groove->depth > plan.groove->width / 2) {
+    return impossible_fault("a groove with a round bottom cannot be deeper than half its width",
+                            "groove_depth at most " + mm(plan.groove->width / 2) + ", or groove_width at least " +
+                                mm(2 * plan.groove->depth));
+  }
+  const double need = least_collar(plan);
+  if (need > plan.collar + 1e-9) {
+    return impossible_fault("the collar of " + mm(plan.collar) + " has no room for its groove, flange and foot edge",
+                            "a collar of at least " + mm(need));
+  }
+  if (plan.flange && plan.foot_edge_size >= plan.flange->thickness) {
+    return impossible_fault("the foot edge takes up the whole flange",
+                            "a flange_thickness above " + mm(plan.foot_edge_size));
+  }
+  if (plan.groove && plan.groove->depth >= head_radius) {
+    return impossible_fault("the groove is deeper than the head is wide", "groove_depth below " + mm(head_radius));
+  }
+  return std::nullopt;
+}
+
+// Depth h of a round groove of width w: one arc through its two edges.
+void add_groove(WalkBuilder& walk, const Groove& groove) {
+  const Point top = walk.at();
+  const double half = groove.width / 2, h = groove.depth;
+  const double radius = (half * half + h * h) / (2 * h);
+  const Point centre{top.r - h + radius, top.z - half};
+  walk.arc_to({top.r, top.z - groove.width}, centre, 2 * 2 * std::atan2(h, half), Role::groove);
+}
+
+void add_foot_edge(WalkBuilder& walk, FootEdge style, double size, Role role) {
+  if (size <= 0) return;
+  const Point at = walk.at();
+  const Point end{at.r - size, 0};
+  if (style == FootEdge::chamfer) {
+    walk.line_to(end, role);
+  } else {
+    walk.arc_to(end, {at.r - size, size}, -std::numbers::pi / 2, role);
+  }
+}
+
+// Crown, then the collar down to the foot plane. `bare` leaves the flange off and takes any foot edge as a chamfer: that
+// is the line the inner face is offset from (a round lies outside its chamfer, so the wall only gains).
+WalkBuilder outer_walk(const BlockPlan& plan, bool bare) {
+  const Chain crown = meridian::translated(plan.crown, plan.collar);
+  WalkBuilder walk(crown.front().from());
+  walk.along(crown, Role::crown);
+  const double b = walk.at().r;
+  if (plan.collar <= 0) return walk;
+  if (plan.groove) {
+    walk.line_to({b, plan.collar - groove_land}, Role::collar);
+    add_groove(walk, *plan.groove);
+  }
+  if (plan.flange && bare) return walk.line_to({b, 0}, Role::collar), walk;
+  if (plan.flange) {
+    const double out = b + plan.flange->width;
+    walk.line_to({b, plan.flange->thickness}, Role::collar);
+    walk.line_to({out, plan.flange->thickness}, Role::flange);
+    walk.line_to({out, plan.foot_edge_size}, Role::flange);
+  } else {
+    walk.line_to({b, plan.foot_edge_size}, Role::collar);
+  }
+  add_foot_edge(walk, bare ? FootEdge::chamfer : plan.foot_edge, plan.foot_edge_size, Role::foot);
+  return walk;
+}
+
+Result<Chain> inner_face(const BlockPlan& plan) {
+  Result<Chain> inner = meridian::offset(outer_walk(plan, true).walk(), -*plan.wall);
+  if (!inner) return inner;
+  return meridian::extended_to_z(*inner, plan.floor.value_or(0.0));
+}
+
+struct SocketBore {
+  double radius, depth;
+};
+
+// A post's socket: through the floor, with a boss round it when it goes deeper than the floor is thick.
+void add_socket_and_floor(WalkBuilder& walk, const BlockPlan& plan, SocketBore socket, double inner_radius) {
+  const double floor = *plan.floor;
+  walk.line_to({socket.radius, 0}, Role::foot);
+  walk.line_to({socket.radius, socket.depth}, Role::socket);
+  if (socket.depth > floor) {
+    const double boss = socket.radius + std::max(*plan.wall, 2.0);
+    walk.line_to({boss, socket.depth}, Role::socket);
+    walk.line_to({boss, floor}, Role::socket);
+  }
+  walk.line_to({inner_radius, floor}, Role::floor);
+}
+
+void finish_solid(WalkBuilder& walk, const BlockPlan& plan, double socket_depth) {
+  if (!plan.socket) {
+    walk.line_to({0, 0}, Role::foot);
+    return;
+  }
+  walk.line_to({*plan.socket / 2, 0}, Role::foot);
+  walk.line_to({*plan.socket / 2, socket_depth}, Role::socket);
+  walk.line_to({0, socket_depth}, Role::socket);
+}
+
+std::optional<Fault> refuse_inside(const BlockPlan& plan, double foot_radius) {
+  if (plan.socket && plan.wall && !plan.floor) {
+    return impossible_fault("a socket in a hollow block needs a floor to sit in",
+                            "write floor = \"5 mm\" in [form], or wall = \"solid\"");
+  }
+  if (plan.floor && !plan.wall) {
+    return impossible_fault("a solid block has no room above a floor", "leave floor out, or give a wall");
+  }
+  if (plan.socket && *plan.socket / 2 > foot_radius - 3) {
+    return impossible_fault("the socket of " + mm(*plan.socket) + " is wider than the foot can hold",
+                            "a socket of at most " + mm(2 * (foot_radius - 3)));
+  }
+  return std::nullopt;
+}
+
+// Deepest bore of this radius that keeps 3 mm of material or air below the face above it.
+double deepest_socket(const Chain& face, double radius, double keep) {
+  double low = 1e300;
+  for (const Segment& segment : face) {
+    for (int i = 0; i <= 32; ++i) {
+      const Point p = segment.at(segment.length() * i / 32);
+      if (p.r <= radius) low = std::min(low, p.z);
+    }
+  }
+  return low - keep;
+}
+
+Result<double> socket_depth(const BlockPlan& plan, const Chain& face, double outer_radius) {
+  if (!plan.socket) return 0.0;
+  const double most = deepest_socket(face, outer_radius, 3);
+  const double least = plan.floor.value_or(3.0);
+  const double wish = plan.socket_depth.value_or(std::min(std::max(least, 25.0), most));
+  if (wish > most || wish < least || most < least) {
+    return impossible_fault("a socket " + mm(wish) + " deep does not fit between foot and crown",
+                            "socket_depth from " + mm(least) + " to " + mm(std::max(least, most)));
+  }
+  return wish;
+}
+
+Result<Solid> hollow(const BlockPlan& plan, WalkBuilder walk) {
+  const Point foot = walk.at();
+  Result<Chain> inner = inner_face(plan);
+  if (!inner) return inner.fault();
+  const Chain up = meridian::reversed(*inner);
+  const double inner_radius = up.front().from().r;
+  Solid solid;
+  if (!plan.floor) {
+    walk.line_to(up.front().from(), Role::foot).along(up, Role::inner);
+    solid.shells.push_back(walk.shell(false));
+    return solid;
+  }
+  if (*plan.floor > inner->front().from().z - 3) {
+    return impossible_fault("the floor of " + mm(*plan.floor) + " fills the block",
+                            "a floor of at most " + mm(inner->front().from().z - 3));
+  }
+  if (!plan.socket) {
+    walk.line_to({0, 0}, Role::foot);
+    solid.shells.push_back(walk.shell(false));
+    WalkBuilder cavity({0, *plan.floor});
+    cavity.line_to(up.front().from(), Role::floor).along(up, Role::inner);
+    solid.shells.push_back(cavity.shell(false));
+    return solid;
+  }
+  const double boss = *plan.socket / 2 + std::max(*plan.wall, 2.0);
+  if (boss > inner_radius - 2) {
+    return impossible_fault("the socket of " + mm(*plan.socket) + " does not fit inside the wall",
+                            "a socket of at most " + mm(2 * (inner_radius - 2 - std::max(*plan.wall, 2.0))));
+  }
+  const Result<double> depth = socket_depth(plan, *inner, boss);
+  if (!depth) return depth.fault();
+  if (foot.r < *plan.socket / 2) return refuse_inside(plan, foot.r).value();
+  add_socket_and_floor(walk, plan, {*plan.socket / 2, *depth}, inner_radius);
+  walk.along(up, Role::inner);
+  solid.shells.push_back(walk.shell(false));
+  return solid;
+}
+
+}  // namespace
+
+Result<Solid> build_block(const BlockPlan& plan) {
+  const Point head{plan.crown.back().to().r, plan.collar};
+  if (const auto fault = refuse_collar(plan, head.r)) return *fault;
+  WalkBuilder walk = outer_walk(plan, false);
+  if (const auto fault = refuse_inside(plan, walk.at().r)) return *fault;
+  Result<Solid> built = Solid{};
+  if (plan.wall) {
+    built = hollow(plan, walk);
+  } else {
+    const Result<double> depth = socket_depth(plan, walk.walk(), plan.socket.value_or(0) / 2);
+    if (!depth) return depth.fault();
+    finish_solid(walk, plan, *depth);
+    built.value().shells.push_back(walk.shell(false));
+  }
+  if (!built) return built;
+  built->head_line = head;
+  built->wall = plan.wall.value_or(0.0);
+  return built;
+}
+
+}  // namespace crownwright::solid

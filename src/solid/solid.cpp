@@ -1,0 +1,120 @@
+#include "solid/solid.h"
+
+#include <algorithm>
+#include <numbers>
+#include <numeric>
+#include <set>
+#include <stdexcept>
+
+#include <boost/math/quadrature/gauss.hpp>
+
+#include "solid/pierce.h"
+
+namespace crownwright::solid {
+
+const char* role_name(Role role) {
+  switch (role) {
+    case Role::crown: return "crown";
+    case Role::collar: return "collar";
+    case Role::groove: return "cord groove";
+    case Role::flange: return "flange";
+    case Role::foot: return "foot";
+    case Role::socket: return "socket";
+    case Role::floor: return "floor";
+    case Role::inner: return "inner face";
+    case Role::side: return "side";
+    case Role::under: return "under face";
+    case Role::pole_vent: return "pole vent";
+  }
+  return "face";
+}
+
+Shell make_shell(meridian::Chain walk, std::vector<Role> roles, bool closed) {
+  if (walk.size() != roles.size() || walk.empty()) throw std::logic_error("a shell needs one role a segment");
+  if (meridian::greatest_gap(walk) > 0) throw std::logic_error("a shell's walk has a gap");
+  Shell shell{std::move(walk), std::move(roles), {0.0}, closed};
+  for (const auto& segment : shell.walk) shell.starts.push_back(shell.starts.back() + segment.length());
+  return shell;
+}
+
+int VentRing::count() const { return static_cast<int>(std::count(has_vent.begin(), has_vent.end(), 1)); }
+
+int Solid::vent_count() const {
+  int count = pole_vent ? 1 : 0;
+  for (const auto& ring : rings) count += ring.count();
+  return count;
+}
+
+int Solid::expected_pieces() const {
+  const bool joined = std::any_of(rings.begin(), rings.end(), [](const VentRing& ring) {
+    return ring.count() > 0 && ring.outer.shell != ring.inner.shell;
+  });
+  return static_cast<int>(shells.size()) - (joined && shells.size() == 2 ? 1 : 0);
+}
+
+// Each bore takes a disc from both ends and adds a tube: the Euler characteristic falls by 2 a vent.
+int Solid::expected_genus() const {
+  int euler = 0;
+  for (const auto& shell : shells) euler += shell.closed ? 0 : 2;
+  for (const auto& ring : rings) euler -= 2 * ring.count();
+  return expected_pieces() - euler / 2;
+}
+
+double unpierced_volume(const Solid& solid) {
+  double sum = 0;
+  for (const auto& shell : solid.shells) sum += meridian::swept_volume(shell.walk);
+  return sum;
+}
+
+double unpierced_area(const Solid& solid) {
+  double sum = 0;
+  for (const auto& shell : solid.shells) sum += meridian::swept_area(shell.walk);
+  return sum;
+}
+
+namespace {
+
+// Depth of the rim below the pressing face at distance q from the bore's axis, measured from the mouth's edge:
+// the mesh's rim hangs from the mouth's edge at the same angle (see mesh/bore.h).
+double rim_drop(const VentShape& vent, double q) {
+  const double in = vent.mouth() - q;
+  if (vent.style == RimStyle::chamfer) return in;
+  const double c = vent.rim;
+  return c - std::sqrt(std::max(0.0, c * c - in * in));
+}
+
+double ring_of_discs(const Solid& solid, const VentRing& ring, double from, double to, bool rim) {
+  constexpr int turns = 24;
+  const auto shells = std::pair{&solid.shells[ring.outer.shell], &solid.shells[ring.inner.shell]};
+  const auto at_radius = [&](double q) {
+    double sum = 0;
+    for (int k = 0; k < turns; ++k) {
+      const double phi = 2 * std::numbers::pi * (k + 0.5) / turns;
+      const Bore bore{ring.entry, ring.direction};
+      const double top = pierce(*shells.first, ring.outer.strip, bore, q, phi, 0).depth;
+      if (rim) {
+        const double edge = pierce(*shells.first, ring.outer.strip, bore, solid.vent.mouth(), phi, 0).depth;
+        sum += edge + rim_drop(solid.vent, q) - top;
+      } else {
+        sum += pierce(*shells.second, ring.inner.strip, bore, q, phi, ring.depth).depth - top;
+      }
+    }
+    return q * sum * 2 * std::numbers::pi / turns;
+  };
+  return boost::math::quadrature::gauss<double, 15>::integrate(at_radius, from, to);
+}
+
+}  // namespace
+
+double vent_volume(const Solid& solid, const VentRing& ring) {
+  const double bore = ring_of_discs(solid, ring, 0, solid.vent.radius, false);
+  return solid.vent.rim > 0 ? bore + ring_of_discs(solid, ring, solid.vent.radius, solid.vent.mouth(), true) : bore;
+}
+
+double volume(const Solid& solid) {
+  double sum = unpierced_volume(solid);
+  for (const auto& ring : solid.rings) sum -= ring.count() * vent_volume(solid, ring);
+  return sum;
+}
+
+}  // namespace crownwright::solid
