@@ -62,12 +62,7 @@ class Raw {
     add(Segment::arc_about(from, corner, turn).with_ends(from, to));
   }
 
-  /// Pieces that meet up to rounding are made to meet exactly.
-  void add(Segment next) {
-    if (!pieces_.empty() && norm(next.from() - pieces_.back().to()) <= least_piece)
-      next = next.with_ends(pieces_.back().to(), next.to());
-    pieces_.push_back(next);
-  }
+  void add(const Segment& piece) { pieces_.push_back(piece); }
 
   std::vector<Segment> take() && { return std::move(pieces_); }
 

@@ -240,6 +240,24 @@ TEST(Offset, ConeTipKeepsTheAxis) {
   expect_true_offset(cone, *outer, 6);
 }
 
+TEST(Offset, SpindleIsRoundedAtBothTips) {
+  // Two cones of slope 3-4-5 on one base. Outside, the base's corner gives a piece of a torus, either tip a
+  // cap of a ball.
+  const Chain spindle = {Segment::line({0, 60}, {80, 0}), Segment::line({80, 0}, {0, -60})};
+  const auto outer = offset(spindle, 6);
+  ASSERT_TRUE(outer.ok()) << outer.fault().line();
+  ASSERT_EQ(outer->size(), 5U);
+  EXPECT_EQ(outer->front().from(), (Point{0, 66}));
+  EXPECT_EQ(outer->back().to(), (Point{0, -66}));
+  EXPECT_NEAR((*outer)[2].radius(), 6, 1e-12);
+  expect_true_offset(spindle, *outer, 6);
+  const auto inner = offset(spindle, -6);
+  ASSERT_TRUE(inner.ok()) << inner.fault().line();
+  ASSERT_EQ(inner->size(), 2U);
+  EXPECT_EQ(inner->back().to().r, 0);
+  EXPECT_NEAR(inner->back().to().z, -60 + 6 / 0.8, 1e-12);
+}
+
 TEST(Offset, SteinersFormulaForAConvexBody) {
   // Steiner 1840: a convex body's parallel body has volume V + A d + M d^2 + 4/3 pi d^3, for a cylinder of
   // radius r and height h with M = pi h + pi^2 r, and area A + 2 M d + 4 pi d^2 (R. Schneider, Convex Bodies:
