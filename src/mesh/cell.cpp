@@ -115,7 +115,7 @@ bool CellMaker::add_opening() {
   const double radius = mouth_radius(q_);
   const double beyond = std::min(opening_.loop.from - opening_.strip.from, opening_.strip.to - opening_.loop.to);
   const double aside = (half_angle() - opening_.half_angle) * origin_.r;
-  collar_radius_ = radius + std::min({0.5 * beyond, 0.5 * aside, 0.35 * radius});
+  collar_radius_ = radius + std::min({0.5 * beyond, 0.5 * aside, 0.35 * radius, 0.8 * step_s_, 0.8 * step_t_});
   cell_.loop = q_.loop;
   // Half as many points on the collar, unless its coarser polygon would come too close to the opening.
   const double halved = collar_radius_ * std::cos(2 * pi / q_.loop);

@@ -45,7 +45,7 @@ class Mesher {
   void add_rows(std::size_t shell);
   void add_row(const Row& row);
   void add_regions(std::size_t shell);
-  void add_strip(std::size_t shell, std::size_t i, StripPlace place);
+  std::vector<Run> add_strip(std::size_t shell, std::size_t i, StripPlace place);
   void add_bores();
   void add_bore(VentMesh& vent);
   void add_turned(const std::vector<Spot>& spots, UnitPoint turn);
@@ -189,12 +189,13 @@ Run append_turned(const std::vector<Triangle>& local, const std::vector<std::uin
   return run;
 }
 
-void Mesher::add_strip(std::size_t shell, std::size_t i, StripPlace place) {
+std::vector<Run> Mesher::add_strip(std::size_t shell, std::size_t i, StripPlace place) {
   const solid::VentRing& ring = solid_.rings[place.ring];
   const FacePatch& face = place.outer ? patches_[place.ring].outer : patches_[place.ring].inner;
   const std::uint32_t first_side = vertex_count();
   for (int c = 0; c < ring.cells(); ++c) add_turned(face.vented.side, cell_turn(ring, c, -0.5));
   std::vector<std::uint32_t> global;
+  std::vector<Run> cells;
   for (int c = 0; c < ring.cells(); ++c) {
     const bool vented = ring.has_vent[static_cast<std::size_t>(c)] != 0;
     const Cell& cell = vented ? face.vented : *face.blank;
@@ -204,6 +205,7 @@ void Mesher::add_strip(std::size_t shell, std::size_t i, StripPlace place) {
     add_turned(cell.own, cell_turn(ring, c));
     const Run patch = append_turned(cell.patch, global, out_.mesh.triangles);
     const Run lip = append_turned(cell.lip, global, out_.mesh.triangles);
+    cells.push_back({patch.first, patch.count + lip.count});
     if (!vented) continue;
     VentMesh& vent = out_.structure.vents[vent_of_cell_[place.ring][static_cast<std::size_t>(c)]];
     const Cycle collar{global[cell.first_own()], u32(static_cast<std::size_t>(cell.collar))};
@@ -215,6 +217,7 @@ void Mesher::add_strip(std::size_t shell, std::size_t i, StripPlace place) {
     (place.outer ? vent.outer_collar : vent.inner_collar) = collar;
     (place.outer ? vent.outer_loop : vent.inner_loop) = loop;
   }
+  return cells;
 }
 
 void Mesher::add_regions(std::size_t shell) {
@@ -232,7 +235,7 @@ void Mesher::add_regions(std::size_t shell) {
     if (plan.strip_after[i] >= 0) {
       const StripPlace place = plan.strips[static_cast<std::size_t>(plan.strip_after[i])];
       region.ring = static_cast<int>(place.ring);
-      add_strip(shell, i, place);
+      region.cells = add_strip(shell, i, place);
     } else {
       zip_rows(plan.rows[i], region.above, plan.rows[j], region.below, out_.mesh.triangles);
     }
@@ -246,7 +249,6 @@ void Mesher::add_bore(VentMesh& vent) {
   const UnitPoint turn{std::cos(vent.angle), std::sin(vent.angle)};
   const std::uint32_t n = vent.outer_loop.count;
   std::uint32_t above = vent.outer_loop.first;
-  vent.bore.first = triangle_count();
   const auto band = [&](std::uint32_t below) {
     for (std::uint32_t j = 0; j < n; ++j) {
       const std::uint32_t k = j + 1 == n ? 0 : j + 1;
@@ -255,13 +257,19 @@ void Mesher::add_bore(VentMesh& vent) {
     }
     above = below;
   };
+  vent.rim.first = triangle_count();
+  vent.rim_vertices.first = vertex_count();
   for (const std::vector<Spot>& loop : patch.rim) {
     const std::uint32_t first = vertex_count();
     add_turned(loop, turn);
     band(first);
   }
+  vent.rim.count = triangle_count() - vent.rim.first;
+  vent.rim_vertices.count = vertex_count() - vent.rim_vertices.first;
+  vent.rim_foot = {above, n};
+  vent.wall.first = triangle_count();
   band(vent.inner_loop.first);
-  vent.bore.count = triangle_count() - vent.bore.first;
+  vent.wall.count = triangle_count() - vent.wall.first;
 }
 
 void Mesher::add_bores() {

@@ -28,16 +28,19 @@ struct Region {
   std::uint32_t shell = 0;
   solid::Span span;    ///< stretch of the walk
   int ring = -1;       ///< the ring of vents whose mouths it holds, or -1
+  std::vector<Run> cells;  ///< for a ring: the triangles of each cell, lips included, in order of angle
 };
 
-/// One vent. The lip is the band of triangles between a collar loop on the face and the opening itself.
+/// One vent. The lip is the band of triangles between a collar loop on the face and the opening itself; the rim lies between
+/// the mouth and the bore's wall (no triangles when it is sharp: rim_foot is then the mouth itself).
 struct VentMesh {
   std::uint32_t ring = 0;
   double angle = 0;                  ///< of its cell's centre
   std::uint32_t outer_region = 0, inner_region = 0;
   Run outer_patch, inner_patch;      ///< its cell without the lip
-  Run outer_lip, inner_lip, bore;    ///< bore: rim and wall
-  Cycle outer_collar, outer_loop, inner_collar, inner_loop;
+  Run outer_lip, rim, wall, inner_lip;
+  Cycle outer_collar, outer_loop, rim_foot, inner_loop, inner_collar;
+  Run rim_vertices;                  ///< those between the mouth and the far opening
 };
 
 struct Structure {

@@ -69,8 +69,8 @@ inline ChordAudit audit_chords(const solid::Solid& solid, const mesh::BuiltMesh&
     }
   }
   for (const mesh::VentMesh& vent : built.structure.vents) {
-    for (std::uint32_t k = 0; k < vent.bore.count; ++k) {
-      each_sample(mesh, mesh.triangles[vent.bore.first + k], [&](double x, double y, double z) {
+    for (std::uint32_t k = 0; k < vent.rim.count + vent.wall.count; ++k) {
+      each_sample(mesh, mesh.triangles[vent.rim.first + k], [&](double x, double y, double z) {
         audit.worst_bore = std::max(audit.worst_bore,
                                     distance_to_bore(solid, solid.rings[vent.ring], vent.angle, x, y, z));
       });

@@ -1,0 +1,15 @@
+#pragma once
+// Sections of a mesh by half planes through the axis.
+
+#include <optional>
+
+#include "mesh/structure.h"
+#include "solid/solid.h"
+
+namespace crownwright::proof {
+
+/// Least distance between the cut lines of crown, collar and groove and those of the inner face, over eight half planes
+/// that do not go through rows' vertices. Nothing when there is no inner face. The foot's edge is not wall.
+std::optional<double> least_wall(const mesh::BuiltMesh& built, const solid::Solid& solid);
+
+}  // namespace crownwright::proof
