@@ -1,13 +1,15 @@
 #include "cli/command.h"
 
+#include <CLI/CLI.hpp>
+
 #include "base/exact_number.h"
 #include "base/nearest_name.h"
 
 namespace crownwright::cli {
 
-CLI::Validator one_of(std::vector<std::string> words) {
+void take_only(CLI::Option& option, std::vector<std::string> words) {
   // CLI11 takes an empty text for "right" and any other for what is wrong.
-  return CLI::Validator(
+  option.check(CLI::Validator(
       [words](std::string& given) {
         std::string all;
         for (const std::string& word : words) {
@@ -18,7 +20,7 @@ CLI::Validator one_of(std::vector<std::string> words) {
         return crownwright::quoted(given) + " is none of " + all +
                (nearest ? "; did you mean " + *nearest + "?" : "");
       },
-      "");
+      ""));
 }
 
 Colour OutputOptions::colour() const {
@@ -27,20 +29,15 @@ Colour OutputOptions::colour() const {
 }
 
 void add_output_options(CLI::App& command, OutputOptions& options) {
-  command.add_flag("--json", options.json, "Print the report as JSON, and nothing else, on standard output");
+  command.add_flag("--json", options.json, "Print JSON, and nothing else, on standard output");
   command.add_flag("--quiet,-q", options.quiet, "Print no report and no progress; errors still appear");
-  command
-      .add_option("--color", options.colour_word,
-                  "auto (on a terminal, unless NO_COLOR is set), always or never")
-      ->option_text("WHEN")
-      ->check(one_of({"auto", "always", "never"}));
+  CLI::Option* colour = command.add_option("--color", options.colour_word,
+                                           "auto (on a terminal, without NO_COLOR), always or never");
+  take_only(*colour->option_text("WHEN"), {"auto", "always", "never"});
 }
 
 void add_profiles_option(CLI::App& command, std::string& profiles) {
-  command
-      .add_option(
-          "--profiles", profiles,
-          "Folder of crown shapes, cloths and materials (else CROWNWRIGHT_PROFILES, else the installed one)")
+  command.add_option("--profiles", profiles, "Folder of shapes, cloths and materials to use instead")
       ->option_text("DIR");
 }
 

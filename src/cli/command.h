@@ -1,20 +1,24 @@
 #pragma once
 // What every command has: a place among the others, a way to run, and the options that several share.
 
-#include <CLI/CLI.hpp>
 #include <functional>
 #include <string>
 #include <vector>
 
 #include "cli/console.h"
 
+namespace CLI {
+class App;
+class Option;
+}  // namespace CLI
+
 namespace crownwright::cli {
 
 /// Set by the command that was chosen; run after the whole command line has been read.
 using Run = std::function<int()>;
 
-/// Refuses any other word, naming the nearest of them and all there are.
-CLI::Validator one_of(std::vector<std::string> words);
+/// Any other word is refused, naming the nearest of these and all there are.
+void take_only(CLI::Option& option, std::vector<std::string> words);
 
 /// Where reports go and how they look.
 struct OutputOptions {

@@ -1,5 +1,6 @@
 #include "cli/form_command.h"
 
+#include <CLI/CLI.hpp>
 #include <memory>
 
 #include "base/ascii.h"

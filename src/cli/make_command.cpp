@@ -1,5 +1,6 @@
 #include "cli/make_command.h"
 
+#include <CLI/CLI.hpp>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <vector>
@@ -110,8 +111,8 @@ constexpr char kFooter[] =
     "  crownwright make orders/*.toml --into forms --quiet\n"
     "  crownwright make market.toml --json | less\n"
     "  crownwright make - < market.toml\n"
-    "Several orders: one that fails does not stop the others; the exit code is that of the first that "
-    "failed.";
+    "An order that fails does not stop the others; the exit code is that of the first\n"
+    "that failed.";
 
 }  // namespace
 

@@ -1,7 +1,10 @@
 #include "cli/measured_options.h"
 
+#include <CLI/CLI.hpp>
 #include <algorithm>
 
+#include "base/exact_number.h"
+#include "base/nearest_name.h"
 #include "order/keys.h"
 
 namespace crownwright::cli {
@@ -22,16 +25,16 @@ constexpr KeyOption kOptions[] = {
     {"--name", "name", "TEXT", "What the form is called"},
     {"--head-girth", "measure.head_girth", "LENGTH", "Tape round the head where the band sits: \"57 cm\"",
      TakenBy::block},
-    {"--hat-size", "measure.hat_size", "SIZE", "Instead of the head girth: \"US 7 1/8\", \"UK 7\", \"EU 57\"",
+    {"--hat-size", "measure.hat_size", "SIZE", "Instead of the girth: \"US 7 1/8\", \"UK 7\", \"EU 57\"",
      TakenBy::block},
     {"--crown-diameter", "measure.crown_diameter", "LENGTH", "Straight across the crown at its widest"},
     {"--rise", "measure.rise", "LENGTH", "Block: head line to tip. Pad: its thickness"},
     {"--taken-at", "measure.taken_at", "WHERE",
-     "Where the tape was held: outside (default), \"cloth middle\" or form"},
+     "outside (default), \"cloth middle\" or form: where the tape lay"},
     {"--panel-top", "panel_lengths.top", "LENGTH", "Along the panel from tip to crown edge", TakenBy::block},
     {"--panel-under", "panel_lengths.under", "LENGTH", "Along the panel from crown edge to head line",
      TakenBy::block},
-    {"--panels", "pattern.panels", "COUNT", "Panels the crown is sewn from; vents keep off their seams"},
+    {"--panels", "pattern.panels", "COUNT", "Panels of the crown; vents keep off their seams"},
     {"--shape", "shape.profile", "NAME", "Crown shape; see crownwright profiles"},
     {"--dome", "shape.dome", "LENGTH", "Height of the tip's dome; \"0 mm\" is flat"},
     {"--edge-radius", "shape.edge_radius", "LENGTH", "Roundness of the crown's edge"},
@@ -41,13 +44,13 @@ constexpr KeyOption kOptions[] = {
     {"--collar", "form.collar", "LENGTH", "Straight part below the head line", TakenBy::block},
     {"--floor", "form.floor", "LENGTH", "Thickness of a floor that closes the foot", TakenBy::block},
     {"--socket", "form.socket", "LENGTH", "Width of a hole for a stand's peg", TakenBy::block},
-    {"--dish-readings", "dish.readings", "PAIRS",
-     "The dish the pad lies in, radius=height: \"0 mm=0 mm, 90 mm=2 mm\"", TakenBy::pad},
+    {"--dish-readings", "dish.readings", "PAIRS", "Dish, radius=height: \"0 mm=0 mm, 90 mm=2 mm\"",
+     TakenBy::pad},
     {"--dish-file", "dish.file", "FILE", "A mesh of that dish", TakenBy::pad},
     {"--gap", "dish.gap", "LENGTH", "Room between dish and pad for the cloth", TakenBy::pad},
     {"--vent-diameter", "vents.diameter", "LENGTH", "Width of the steam vents"},
     {"--vent-spacing", "vents.spacing", "LENGTH", "From the middle of one vent to the next"},
-    {"--tolerance", "mesh.chord_tolerance", "LENGTH", "How far the triangles may lie from the true surface"},
+    {"--tolerance", "mesh.chord_tolerance", "LENGTH", "How far triangles may lie from the true surface"},
     {"--material", "print.material", "NAME", "What the form is made of, for its mass"},
 };
 
@@ -60,12 +63,23 @@ std::string trimmed(const std::string& text) {
   return from == std::string::npos ? "" : text.substr(from, text.find_last_not_of(" \t") - from + 1);
 }
 
+std::vector<std::string> key_paths() {
+  std::vector<std::string> paths;
+  for (const order::Key& key : order::all_keys()) paths.push_back(key.path());
+  return paths;
+}
+
 Result<order::WrittenKey> setting(const std::string& text) {
   const auto equals = text.find('=');
   const std::string key = trimmed(text.substr(0, equals));
   if (equals == std::string::npos || key.empty()) {
-    return order_fault("--set", "\"" + text + "\" is no setting",
+    return order_fault("--set", crownwright::quoted(text) + " is no setting",
                        "key=value, as in --set \"form.collar=20 mm\"");
+  }
+  if (order::find_key(key) == nullptr) {
+    const auto nearest = nearest_name(key, key_paths());
+    return order_fault("--set", "an order has no key " + crownwright::quoted(key),
+                       nearest ? "did you mean " + *nearest + "?" : "crownwright schema lists all keys");
   }
   return order::WrittenKey{key, trimmed(text.substr(equals + 1)), "--set " + key};
 }
@@ -85,11 +99,9 @@ void add_measured_options(CLI::App& command, FormKind kind, MeasuredOptions& opt
     if (!is_taken(option, kind)) continue;
     command.add_option(option.name, options.texts[option.name], option.help)->option_text(option.argument);
   }
-  command.add_flag("--before-steam", options.before_steam,
-                   "The figures still have to shrink by what steam takes from the cloth");
+  command.add_flag("--before-steam", options.before_steam, "The figures still shrink by what steam takes");
   command.add_flag("--vents", options.vents, "Steam vents of the usual size and spacing");
-  command
-      .add_option("--set", options.settings, "Any other key of an order: --set \"form.groove_width=5 mm\"")
+  command.add_option("--set", options.settings, "Any other key of an order, as in \"form.floor=5 mm\"")
       ->option_text("KEY=VALUE")
       ->allow_extra_args(false);
 }

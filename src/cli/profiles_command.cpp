@@ -1,5 +1,6 @@
 #include "cli/profiles_command.h"
 
+#include <CLI/CLI.hpp>
 #include <memory>
 #include <nlohmann/json.hpp>
 
@@ -166,11 +167,9 @@ constexpr char kFooter[] =
 
 void add_profiles_command(CLI::App& app, Run& chosen) {
   auto options = std::make_shared<ProfilesOptions>();
-  CLI::App* command =
-      app.add_subcommand("profiles", "List crown shapes with their pictures, cloths and materials");
-  command->add_option("KIND", options->kind, "shapes, cloth or materials; none: all")
-      ->option_text(" ")
-      ->check(one_of({"shapes", "cloth", "materials"}));
+  CLI::App* command = app.add_subcommand("profiles", "List crown shapes, cloths and materials");
+  CLI::Option* kind = command->add_option("KIND", options->kind, "shapes, cloth or materials; none: all");
+  take_only(*kind->option_text(" "), {"shapes", "cloth", "materials"});
   add_output_options(*command, options->output);
   add_profiles_option(*command, options->profiles);
   command->footer(kFooter);

@@ -1,5 +1,6 @@
 #include "cli/program.h"
 
+#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <new>
 
@@ -13,6 +14,8 @@
 
 namespace crownwright::cli {
 namespace {
+
+constexpr std::size_t kHelpColumn = 27;
 
 constexpr char kFooter[] =
     "Examples:\n"
@@ -34,21 +37,21 @@ void add_commands(CLI::App& app, Run& chosen) {
 }
 
 void set_looks(CLI::App& app) {
-  app.get_formatter()->column_width(32);
-  app.get_formatter()->label("OPTIONS", "OPTIONS");
   app.set_help_flag("--help,-h", "Print this help");
+  app.get_formatter()->column_width(kHelpColumn);
+  app.get_formatter()->label("SUBCOMMAND", "COMMAND ...");
   for (CLI::App* command : app.get_subcommands([](CLI::App*) { return true; })) {
+    command->group("Commands");
     command->set_help_flag("--help,-h", "Print this help");
-    command->get_formatter()->column_width(32);
+    command->get_formatter()->column_width(kHelpColumn);
   }
 }
 
 // What CLI11 makes of it: a command to run, help or version to print, or what is wrong.
 int read_and_run(const std::vector<std::string>& words, const std::string& version) {
   Run chosen;
-  CLI::App app("Pressing forms for berets: measurements in, a block or a pressing pad that fits out.",
-               "crownwright");
-  app.set_version_flag("--version", "crownwright " + version);
+  CLI::App app("Pressing forms for berets: from measurements to a block or pad that fits.", "crownwright");
+  app.set_version_flag("--version", "crownwright " + version, "Print the version");
   app.require_subcommand(1);
   app.footer(kFooter);
   add_commands(app, chosen);
@@ -60,8 +63,7 @@ int read_and_run(const std::vector<std::string>& words, const std::string& versi
   } catch (const CLI::CallForVersion&) {
     return print_and_end("crownwright " + version + "\n");
   } catch (const CLI::CallForHelp&) {
-    const auto commands = app.get_subcommands();
-    return print_and_end(commands.empty() ? app.help() : commands.front()->help());
+    return print_and_end(app.help());
   } catch (const CLI::ParseError& error) {
     return fail(usage_fault(app, error, words));
   }

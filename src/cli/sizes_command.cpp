@@ -1,5 +1,6 @@
 #include "cli/sizes_command.h"
 
+#include <CLI/CLI.hpp>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <vector>
@@ -105,9 +106,7 @@ constexpr char kFooter[] =
 void add_sizes_command(CLI::App& app, Run& chosen) {
   auto options = std::make_shared<SizesOptions>();
   CLI::App* command = app.add_subcommand("sizes", "Convert hat sizes and head girths");
-  command
-      ->add_option("SIZE", options->words,
-                   "\"US 7 1/8\", \"UK 7\", \"EU 57\", \"FR 5\" or a girth, \"57 cm\"; none: the whole table")
+  command->add_option("SIZE", options->words, "\"US 7 1/8\", \"UK 7\", \"57 cm\"; none: the table")
       ->option_text(" ");
   add_output_options(*command, options->output);
   command->footer(kFooter);

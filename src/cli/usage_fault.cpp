@@ -1,5 +1,6 @@
 #include "cli/usage_fault.h"
 
+#include <CLI/CLI.hpp>
 #include <algorithm>
 
 #include "base/exact_number.h"
@@ -38,6 +39,8 @@ std::string meant(const std::string& word, const std::vector<std::string>& known
   return nearest ? "did you mean " + *nearest + "?" : otherwise;
 }
 
+std::string help_of(const CLI::App& command) { return "see crownwright " + command.get_name() + " --help"; }
+
 Fault unknown_command(const CLI::App& app, const std::string& word) {
   const auto commands = command_names(app);
   return order_fault("", "there is no command " + crownwright::quoted(word),
@@ -47,21 +50,28 @@ Fault unknown_command(const CLI::App& app, const std::string& word) {
 Fault unknown_option(const CLI::App& command, const std::string& word) {
   const std::string name = word.substr(0, word.find('='));
   return order_fault(command.get_name(), "there is no option " + crownwright::quoted(name),
-                     meant(name, option_names(command), "see crownwright " + command.get_name() + " --help"));
+                     meant(name, option_names(command), help_of(command)));
 }
 
-// CLI11's own sentence, without what names the option twice or ends in a stop.
-std::string plain(std::string text) {
-  std::replace(text.begin(), text.end(), '\n', ' ');
-  while (!text.empty() && (text.back() == '.' || text.back() == ' ')) text.pop_back();
-  return text;
+// CLI11 says "--rise: 1 required TEXT missing" and "--rise: At Most 1 required but received 2".
+Fault wrong_count(const CLI::App& command, const std::string& text) {
+  const std::string option = text.substr(0, text.find(':'));
+  const bool is_missing = text.find("missing") != std::string::npos;
+  return order_fault(command.get_name(),
+                     option + (is_missing ? " stands there without its value" : " is given more than once"),
+                     help_of(command));
 }
 
-Fault leftover_word(const CLI::App& app, const CLI::App& command, const std::vector<std::string>& left) {
+// Our own sentences (take_only in cli/command.h) and "ORDER is required" are good as they are.
+Fault other_fault(const CLI::App& command, const std::string& text, bool is_ours) {
+  return order_fault(command.get_name(), text, is_ours ? "" : help_of(command));
+}
+
+Fault leftover_word(const CLI::App& command, const std::vector<std::string>& left) {
   const auto option = std::find_if(left.begin(), left.end(), is_option);
   if (option != left.end()) return unknown_option(command, *option);
   return order_fault(command.get_name(), crownwright::quoted(left.front()) + " is one word too many",
-                     "see crownwright " + (&command == &app ? "" : command.get_name() + " ") + "--help");
+                     help_of(command));
 }
 
 }  // namespace
@@ -80,10 +90,11 @@ Fault usage_fault(const CLI::App& app, const CLI::ParseError& error, const std::
   const CLI::App& command = *chosen.front();
   const auto left = app.remaining(true);
   if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr && !left.empty()) {
-    return leftover_word(app, command, left);
+    return leftover_word(command, left);
   }
-  return order_fault(command.get_name(), plain(error.what()),
-                     "see crownwright " + command.get_name() + " --help");
+  if (dynamic_cast<const CLI::ArgumentMismatch*>(&error) != nullptr)
+    return wrong_count(command, error.what());
+  return other_fault(command, error.what(), dynamic_cast<const CLI::ValidationError*>(&error) != nullptr);
 }
 
 std::vector<std::string> with_negative_values_joined(const std::vector<std::string>& words) {

@@ -1,11 +1,15 @@
 #pragma once
 // What is wrong with a command line, in our own words.
 
-#include <CLI/CLI.hpp>
 #include <string>
 #include <vector>
 
 #include "base/fault.h"
+
+namespace CLI {
+class App;
+class ParseError;
+}  // namespace CLI
 
 namespace crownwright::cli {
 

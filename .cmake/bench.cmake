@@ -1,0 +1,4 @@
+# cmake -C .cmake/bench.cmake -S . -B .build/bench -G Ninja
+set(CMAKE_BUILD_TYPE Release CACHE STRING "Build type")
+set(CROWNWRIGHT_BENCH ON CACHE BOOL "The benchmark")
+set(CROWNWRIGHT_TESTS OFF CACHE BOOL "No tests here")
