@@ -11,6 +11,7 @@
 #include <new>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "files/assimp_scene.h"
 #include "files/child_message.h"
@@ -70,10 +71,7 @@ Result<mesh::TriangleMesh> read(const Work& work) {
   try {
     const ReadLimits limits{work.bytes, static_cast<std::uint32_t>(work.facets)};
     if (const Result<Bytes> whole = read_whole(work.path, limits.bytes); !whole) return whole.fault();
-    Result<mesh::TriangleMesh> outcome = read_with_assimp(work.path, limits);
-    // Assimp catches what its readers throw and keeps only the text.
-    if (!outcome && outcome.fault().what.find("bad_alloc") != std::string::npos) return out_of_memory(work);
-    return outcome;
+    return read_with_assimp(work.path, limits);
   } catch (const std::bad_alloc&) {
     return out_of_memory(work);
   } catch (const std::exception& error) {
@@ -91,12 +89,20 @@ bool say(std::span<const std::byte> message) {
   return true;
 }
 
+// With no memory left even an exception may find no way out, and Assimp swallows those that do; so the last
+// words are made ready beforehand and said where the memory ends.
+std::vector<std::byte> last_words;
+
+void end_out_of_memory() { ::_exit(say(last_words) ? 0 : 1); }
+
 }  // namespace
 
 std::optional<int> run_as_reader_child(int argc, const char* const* argv) {
   if (argc < 2 || std::strcmp(argv[1], "--read-mesh-child") != 0) return std::nullopt;
   Work work;
   if (!read_work(argc, argv, work)) return 2;
+  last_words = child_message(out_of_memory(work));
+  std::set_new_handler(end_out_of_memory);
   fence_in(work);
   return say(child_message(read(work))) ? 0 : 1;
 }

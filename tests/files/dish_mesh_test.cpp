@@ -76,6 +76,19 @@ TEST(DishMesh, StandsAnywhere) {
   }
 }
 
+// A handle on one side moves the middle of the whole mesh by 25 mm, not that of the hollow.
+TEST(DishMesh, HandleDoesNotMoveTheAxis) {
+  mesh::TriangleMesh mesh = test::revolved(bowl(100, cap(250)), 180, 1, 30, -20);
+  const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
+  mesh.vertices.insert(mesh.vertices.end(), {{130, -30, 10}, {186, -30, 10}, {186, -10, 10}, {130, -10, 10}});
+  mesh.triangles.insert(mesh.triangles.end(), {{first, first + 1, first + 2}, {first, first + 2, first + 3}});
+  const auto dish = read_dish(mesh);
+  ASSERT_TRUE(dish) << dish.fault().line();
+  EXPECT_NEAR(dish->centre_x, 30, 0.02);
+  EXPECT_NEAR(dish->centre_y, -20, 0.02);
+  expect_readings(*dish, 100, 0.04, cap(250));
+}
+
 TEST(DishMesh, SteepWallsAreRoundToo) {
   // A plate with a flat floor and a wall of 80 degrees.
   const auto plate = [](double r) { return r < 90 ? 0.0 : (r - 90) * std::tan(80 * std::numbers::pi / 180); };

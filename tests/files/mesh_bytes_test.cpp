@@ -93,6 +93,7 @@ TEST(FacetNormal, KeepsTinyAndHugeFacetsAndNamesFlatOnesZero) {
   EXPECT_EQ(facet_normal({0, 0, 0}, {tiny, 0, 0}, {0, tiny, 0}), (mesh::Vertex{0, 0, 1}));
   EXPECT_EQ(facet_normal({0, 0, 0}, {huge, 0, 0}, {0, huge, 0}), (mesh::Vertex{0, 0, 1}));
   EXPECT_EQ(facet_normal({0, 0, 0}, {1, 1, 1}, {2, 2, 2}), (mesh::Vertex{0, 0, 0}));
+  EXPECT_FALSE(std::signbit(facet_normal({0, 0, 0}, {1, 0, 0}, {0, 1, -1}).x)) << "0 * -1 - 0 * 1 is -0";
 }
 
 TEST(StlBytes, LargeMeshesCrossTheBlocksOfTheSink) {
