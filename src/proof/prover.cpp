@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "base/length.h"
 #include "mesh/grid.h"
@@ -85,10 +86,6 @@ Check within_tolerance(const std::string& name, double measured, double ordered,
 // The widest circle of the crown and its top, from the walk itself.
 double crown_radius(const solid::Solid& solid) {
   double widest = 0;
-  const solid::Shell& shell = solid.shells.front();
-  for (std::size_t i = 0; i < shell.walk.size(); ++i) {
-    if (shell.roles[i] == solid::Role::crown) widest = std::max({widest, shell.walk[i].from().r, shell.walk[i].to().r});
-  }
   for (const solid::Shell& s : solid.shells) {
     for (std::size_t i = 0; i < s.walk.size(); ++i) {
       if (s.roles[i] == solid::Role::crown) widest = std::max({widest, s.walk[i].from().r, s.walk[i].to().r});
@@ -106,11 +103,11 @@ double top_of(const solid::Solid& solid) {
 }
 
 void add_readings(const Readings& readings, const solid::Solid& solid, double tolerance, Verdict& verdict) {
-  constexpr double pi = 3.14159265358979323846;
   verdict.checks.push_back(within_tolerance("crown diameter", readings.crown_diameter, 2 * crown_radius(solid), 2 * tolerance));
   verdict.checks.push_back(within_tolerance("rise", readings.rise, top_of(solid) - solid.head_line.z, tolerance));
-  if (readings.head_girth) {
-    verdict.checks.push_back(within_tolerance("girth at the head line", *readings.head_girth, 2 * pi * solid.head_line.r, 2 * pi * tolerance));
+  if (solid.has_head_line) {
+    const double found = readings.head_girth.value_or(0);
+    verdict.checks.push_back(within_tolerance("girth at the head line", found, 2 * std::numbers::pi * solid.head_line.r, 2 * std::numbers::pi * tolerance));
   }
   if (readings.wall_min) {
     const bool whole = *readings.wall_min >= solid.wall - tolerance;

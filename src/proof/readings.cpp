@@ -110,7 +110,7 @@ Readings read_back(const mesh::BuiltMesh& built, const solid::Solid& solid) {
   }
   readings.crown_diameter = 2 * widest;
   readings.rise = top - solid.head_line.z;
-  readings.head_girth = girth_at(built, solid.head_line);
+  if (solid.has_head_line) readings.head_girth = girth_at(built, solid.head_line);
   readings.volume = sums.volume6 / 6;
   readings.area = sums.area2 / 2;
   readings.smallest_angle = std::acos(std::clamp(sums.least_cos_angle, -1.0, 1.0)) * 180 / pi;

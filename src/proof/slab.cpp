@@ -40,7 +40,7 @@ std::array<Point, 8> Slab::corners() const {
   std::size_t k = 0;
   for (const double a : {low_a_, high_a_}) {
     for (const double b : {low_b_, high_b_}) {
-      const Point p{a * t_.r + b * t_.z, a * t_.z - b * t_.r};
+      const Point p{a * t_.r - b * t_.z, a * t_.z + b * t_.r};
       all[k++] = p;
       all[k++] = {p.r - sag_, p.z};
     }

@@ -92,7 +92,7 @@ Result<Solid> build_pad(const PadPlan& plan) {
   }
   Solid solid;
   solid.shells.push_back(walk.shell(false));
-  solid.head_line = {edge.r, side_foot};
+  solid.has_head_line = false;
   return solid;
 }
 

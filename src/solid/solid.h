@@ -68,7 +68,8 @@ struct VentRing {
 
 struct Solid {
   std::vector<Shell> shells;
-  meridian::Point head_line;  ///< where crown meets collar; for a pad: the foot of its side
+  meridian::Point head_line;    ///< where crown meets collar; a pad has none: then (0, 0), the foot plane
+  bool has_head_line = true;
   VentShape vent;
   std::vector<VentRing> rings;
   bool pole_vent = false;

@@ -1,0 +1,116 @@
+#include "making/values.h"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "workshop/cloth.h"
+#include "workshop/shape_profile.h"
+
+namespace crownwright::making {
+namespace {
+
+using meridian::BeretValues;
+
+struct ShapeFigures {
+  double dome = 0, edge = 0, under_edge = 0;
+};
+
+// Lengths as written, or the profile's share of the crown radius. One edge radius stands for both unless the lower is given.
+Result<ShapeFigures> shape_figures(const order::Order& order, double a, const workshop::ProfileFolder& profiles) {
+  const auto profile = workshop::find_shape(profiles, order.shape.profile);
+  if (!profile) return profile.fault();
+  const order::Shape& shape = order.shape;
+  ShapeFigures figures;
+  figures.dome = shape.dome ? shape.dome->mm() : profile->dome(a);
+  figures.edge = shape.edge_radius ? shape.edge_radius->mm() : profile->edge_radius(a);
+  figures.under_edge = shape.under_edge_radius ? shape.under_edge_radius->mm()
+                       : shape.edge_radius     ? shape.edge_radius->mm()
+                                               : profile->under_edge_radius(a);
+  return figures;
+}
+
+double radius_of_girth(const Length& girth) { return girth.mm() / (2 * std::numbers::pi); }
+
+// All lengths times (1 - heat shrink): the cloth still has to shrink onto the form.
+BeretValues shrunk(BeretValues v, double shrink) {
+  for (double* length : {&v.a, &v.b, &v.R, &v.t, &v.e_u, &v.e_l}) *length *= 1 - shrink;
+  return v;
+}
+
+Result<BeretValues> ordered_values(const order::Order& order, const workshop::ProfileFolder& profiles) {
+  const order::Measure& m = order.measure;
+  const double a = m.crown_diameter->mm() / 2, b = radius_of_girth(*m.head_girth);
+  const auto shape = shape_figures(order, a, profiles);
+  if (!shape) return shape.fault();
+  if (!order.panel_lengths) return BeretValues{a, b, m.rise->mm(), shape->dome, shape->edge, shape->under_edge};
+  meridian::PanelQuestion question{a, b, shape->dome, order.panel_lengths->top.mm(), order.panel_lengths->under.mm(), false, 0};
+  if (m.rise) question.has_rise = true, question.rise = m.rise->mm();
+  return meridian::solve_panel(question);
+}
+
+// A crown that stands on nothing: high above a narrow head line, so that only tip and upper edge matter.
+BeretValues stilted(double a, double t, double e_u) { return {a, a / 2, t + e_u + 20 * a, t, e_u, e_u}; }
+
+}  // namespace
+
+Result<Allowances> find_allowances(const order::Order& order, const workshop::ProfileFolder& profiles) {
+  Allowances found;
+  double shrink = order.cloth.heat_shrink.value_or(0);
+  if (!order.cloth.name.empty()) {
+    const auto cloth = workshop::find_cloth(profiles, order.cloth.name);
+    if (!cloth) return cloth.fault();
+    found.cloth_thickness = cloth->thickness.value.mm();
+    if (!order.cloth.heat_shrink) shrink = cloth->heat_shrink.value;
+  }
+  if (order.cloth.thickness) found.cloth_thickness = order.cloth.thickness->mm();
+  if (order.measure.before_steam) found.heat_shrink = shrink;
+  switch (order.measure.taken_at) {
+    case order::TakenAt::outside: found.moved_inward = found.cloth_thickness; break;
+    case order::TakenAt::cloth_middle: found.moved_inward = found.cloth_thickness / 2; break;
+    case order::TakenAt::form: found.moved_inward = 0; break;
+  }
+  return found;
+}
+
+Result<SolvedValues> solve_block(const order::Order& order, const workshop::ProfileFolder& profiles) {
+  const auto allowances = find_allowances(order, profiles);
+  if (!allowances) return allowances.fault();
+  const auto ordered = ordered_values(order, profiles);
+  if (!ordered) return ordered.fault();
+  const BeretValues small = shrunk(*ordered, allowances->heat_shrink);
+  // The chain must stand as ordered before it is moved.
+  if (const auto figures = meridian::solve_figures(small); !figures) return figures.fault();
+  const auto moved = meridian::moved_inward(small, allowances->moved_inward);
+  if (!moved) return moved.fault();
+  return SolvedValues{*moved, *allowances};
+}
+
+Result<SolvedValues> solve_pad(const order::Order& order, const workshop::ProfileFolder& profiles) {
+  const auto allowances = find_allowances(order, profiles);
+  if (!allowances) return allowances.fault();
+  const double a = order.measure.crown_diameter->mm() / 2;
+  const auto shape = shape_figures(order, a, profiles);
+  if (!shape) return shape.fault();
+  const BeretValues small = shrunk(stilted(a, shape->dome, shape->edge), allowances->heat_shrink);
+  const auto moved = meridian::moved_inward(small, allowances->moved_inward);
+  if (!moved) return moved.fault();
+  BeretValues form = *moved;
+  form.R = order.measure.rise->mm();
+  form.b = form.e_l = 0;
+  return SolvedValues{form, *allowances};
+}
+
+Result<meridian::Chain> pad_top(const BeretValues& values) {
+  const BeretValues high = stilted(values.a, values.t, values.e_u);
+  const auto crown = meridian::crown_chain(high);
+  if (!crown) return crown.fault();
+  meridian::Chain top;
+  for (const meridian::Segment& segment : *crown) {
+    if (!top.empty() && top.back().to().r >= values.a - 1e-9) break;
+    top.push_back(segment);
+  }
+  return meridian::translated(top, values.R - high.R);
+}
+
+}  // namespace crownwright::making

@@ -1,0 +1,36 @@
+#pragma once
+// From the order's tape-measure figures to the figures of the form itself.
+
+#include "base/result.h"
+#include "meridian/beret.h"
+#include "order/order.h"
+#include "workshop/profiles.h"
+
+namespace crownwright::making {
+
+/// How the figures were brought from the cloth to the form.
+struct Allowances {
+  double cloth_thickness = 0;  ///< T, mm; 0 when no cloth is named
+  double moved_inward = 0;     ///< T outside, T/2 at the cloth's middle, 0 at the form
+  double heat_shrink = 0;      ///< taken off every length first, only when the order says before_steam
+};
+
+struct SolvedValues {
+  meridian::BeretValues form;
+  Allowances allowances;
+};
+
+/// Thickness, shrink and direction from [measure] and [cloth].
+Result<Allowances> find_allowances(const order::Order& order, const workshop::ProfileFolder& profiles);
+
+/// A block's values: way 1 (head girth, crown diameter, rise and a shape) or way 2 (panel lengths), shrunk, then moved
+/// inward as a true offset. Faults: order (unknown profile), impossible.
+Result<SolvedValues> solve_block(const order::Order& order, const workshop::ProfileFolder& profiles);
+
+/// A pad's values: crown radius, dome and upper edge radius are moved inward; R is the pad's own thickness. b, e_l do not apply.
+Result<SolvedValues> solve_pad(const order::Order& order, const workshop::ProfileFolder& profiles);
+
+/// The pressing face of a pad: pole (0, R) to its widest circle.
+Result<meridian::Chain> pad_top(const meridian::BeretValues& values);
+
+}  // namespace crownwright::making

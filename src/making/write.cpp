@@ -1,0 +1,84 @@
+#include "making/write.h"
+
+#include <cstdint>
+#include <span>
+
+#include "files/maker_mark.h"
+#include "files/mesh_writer.h"
+#include "files/read_file.h"
+#include "files/whole_file.h"
+#include "order/saver.h"
+
+namespace crownwright::making {
+namespace {
+
+files::MeshKind kind_of(order::MeshFormat format, bool ascii) {
+  switch (format) {
+    case order::MeshFormat::stl: return ascii ? files::MeshKind::stl_ascii : files::MeshKind::stl;
+    case order::MeshFormat::obj: return files::MeshKind::obj;
+    case order::MeshFormat::ply: return ascii ? files::MeshKind::ply_ascii : files::MeshKind::ply;
+  }
+  return files::MeshKind::stl;
+}
+
+const char* ending_of(order::MeshFormat format) {
+  switch (format) {
+    case order::MeshFormat::stl: return ".stl";
+    case order::MeshFormat::obj: return ".obj";
+    case order::MeshFormat::ply: return ".ply";
+  }
+  return ".stl";
+}
+
+// A file stands where only this order's files stand (its own stem, in its own folder); that it bears our mark shows that
+// nobody else put it there. An order that was changed since may replace what it made before.
+files::WriteRules rules_for_mesh(bool force) {
+  files::WriteRules rules;
+  rules.replace = force ? files::Replace::force : files::Replace::same_order;
+  rules.is_ours = [](const std::string& path) { return files::mark_of(path).has_value(); };
+  return rules;
+}
+
+files::WriteRules rules_for_report(bool force) {
+  files::WriteRules rules = rules_for_mesh(force);
+  rules.is_ours = [](const std::string& path) {
+    const auto start = files::read_start(path, 64 * 1024);
+    return start && start->text().find("\"made_by\": \"crownwright") != std::string_view::npos;
+  };
+  return rules;
+}
+
+}  // namespace
+
+std::string order_mark(const order::Order& order) {
+  // FNV-1a, 64 bits: a name tag, not a seal.
+  std::uint64_t hash = 14695981039346656037u;
+  for (const char c : order::order_text(order)) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211u;
+  constexpr char digits[] = "0123456789abcdef";
+  std::string text = "order ";
+  for (int shift = 60; shift >= 0; shift -= 4) text += digits[hash >> shift & 15];
+  return text;
+}
+
+Result<std::vector<std::string>> write_form(const Form& form, const WriteOptions& options,
+                                            const std::function<std::string(const std::vector<std::string>&)>& report) {
+  const std::string folder = options.into + "/" + options.stem;
+  if (const auto made = files::ensure_folder(folder); !made) return made.fault();
+  std::vector<std::string> paths;
+  for (const order::MeshFormat format : form.order.mesh.formats) paths.push_back(folder + "/" + options.stem + ending_of(format));
+  paths.push_back(folder + "/" + options.stem + ".report.json");
+  // The report is begun first and finished last: if its place is taken nothing else is touched.
+  auto report_file = files::WholeFile::create(paths.back(), rules_for_report(options.force));
+  if (!report_file) return report_file.fault();
+  const std::string text = report(paths);
+  (*report_file)->append(std::as_bytes(std::span(text)));
+  for (std::size_t k = 0; k + 1 < paths.size(); ++k) {
+    const auto kind = kind_of(form.order.mesh.formats[k], form.order.mesh.ascii);
+    const auto done = files::write_mesh(form.proven, paths[k], kind, order_mark(form.order), rules_for_mesh(options.force));
+    if (!done) return done.fault();
+  }
+  if (const auto done = (*report_file)->finish(); !done) return done.fault();
+  return paths;
+}
+
+}  // namespace crownwright::making
