@@ -63,7 +63,8 @@ MaybeClash edges_beside_panel_lengths(const WholeOrder& w) {
 }
 
 MaybeClash solid_with_hollow_keys(const WholeOrder& w) {
-  if (w.order.form.wall) return std::nullopt;
+  // A pad is solid all through; its vents are straight holes from the pressing face to the foot.
+  if (w.order.form.wall || w.order.form.kind == FormKind::pad) return std::nullopt;
   if (const Written* at = w.find("form.floor")) {
     return Clash{at, "a solid block has no floor", "leave floor out, or give a wall such as wall = \"4 mm\""};
   }
@@ -73,6 +74,11 @@ MaybeClash solid_with_hollow_keys(const WholeOrder& w) {
   const Written* at = first == w.written.end() ? nullptr : &*first;
   return Clash{at, "vents go through a wall, and this form is solid",
                "leave [vents] out, or give a wall such as wall = \"4 mm\" under [form]"};
+}
+
+MaybeClash pad_with_wall(const WholeOrder& w) {
+  if (w.order.form.kind != FormKind::pad || !w.order.form.wall) return std::nullopt;
+  return Clash{w.find("form.wall"), "a pad is solid all through and has no wall", "leave wall out"};
 }
 
 MaybeClash socket_without_hold(const WholeOrder& w) {
@@ -99,6 +105,7 @@ std::vector<Clash> all_clashes(const WholeOrder& w) {
            wrong_kind(w),
            edges_beside_panel_lengths(w),
            solid_with_hollow_keys(w),
+           pad_with_wall(w),
            socket_without_hold(w),
            vents_too_close(w),
            needs_other(w, "form.socket_depth", "form.socket"),

@@ -277,9 +277,8 @@ Keys form_keys() {
        .preset = KeyValue(Length(4, 1)),
        .pad_preset = text("solid"),
        .example = "\"4 mm\"",
-       .help = "Thickness of the form's wall, measured square to its surface, or \"solid\". A pad is solid "
-               "unless a "
-               "wall is given.",
+       .help = "Thickness of the form's wall, measured square to its surface, or \"solid\". A pad is always "
+               "solid.",
        .at = wall()},
       {.table = "form",
        .name = "collar",

@@ -118,7 +118,8 @@ TEST(Reader, MakesAPadSolidAndAsksForNoHead) {
   EXPECT_FALSE(order.form.wall);
   EXPECT_EQ(order.form.collar, Length());
   EXPECT_FALSE(order.measure.head_girth);
-  EXPECT_EQ(read(pad + "wall = \"3 mm\"\n").form.wall, Length(3, 1));
+  EXPECT_FALSE(read(pad + "wall = \"solid\"\n").form.wall);
+  EXPECT_TRUE(read(pad + "[vents]\nspacing = \"30 mm\"\n").vents);
 }
 
 TEST(Reader, AlwaysMakesTheStl) {
