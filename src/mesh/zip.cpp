@@ -20,7 +20,7 @@ void structured(Cycle a, Cycle b, std::vector<Triangle>& out) {
   for (std::uint32_t i = 0; i < a.count; ++i) {
     const std::uint32_t next = i + 1 == a.count ? 0 : i + 1;
     *t++ = {a.first + i, b.first + i, a.first + next};
-    *t++ = {b.first + i, b.first + next, a.first + next};
+    *t++ = {a.first + next, b.first + i, b.first + next};
   }
 }
 

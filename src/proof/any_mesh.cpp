@@ -79,7 +79,7 @@ Verdict prove_any(const mesh::TriangleMesh& given) {
   const CrossingFinding found = compare_pairwise(mesh, {{0, static_cast<std::uint32_t>(mesh.triangles.size())}});
   verdict.checks.push_back({crossing, found.free, found.detail});
   const bool bounds = found.free && bounds_a_volume(mesh);
-  verdict.checks.push_back({outward, bounds, number_text(signed_volume(mesh), 1) + " mm3"});
+  verdict.checks.push_back({outward, bounds, number_text(measure_facets(mesh).volume, 1) + " mm3"});
   return verdict;
 }
 
@@ -97,7 +97,7 @@ Extent extent_of(const mesh::TriangleMesh& mesh) {
   }
   if (mesh.triangles.empty()) return extent;
   extent.size_x = high.x - low.x, extent.size_y = high.y - low.y, extent.size_z = high.z - low.z;
-  extent.volume = signed_volume(mesh);
+  extent.volume = measure_facets(mesh).volume;
   return extent;
 }
 

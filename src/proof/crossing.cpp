@@ -65,28 +65,37 @@ class Examiner {
 
 struct FacetSums {
   std::uint8_t charts = all_charts;
-  double longest2 = 0;  ///< greatest squared edge in plan
+  Sag sag;
 };
 
 void take_facet(const TriangleMesh& mesh, const mesh::Triangle& t, FacetSums& sums) {
   const Vec a = place(mesh, t[0]), b = place(mesh, t[1]), c = place(mesh, t[2]);
   sums.charts &= facet_charts(a, b, c);
-  const auto plan2 = [](Vec u) { return u.x * u.x + u.y * u.y; };
-  sums.longest2 = std::max({sums.longest2, plan2(b - a), plan2(c - b), plan2(a - c)});
+  sums.sag.take_edge(a.x, a.y, b.x, b.y);
+  sums.sag.take_edge(b.x, b.y, c.x, c.y);
+  sums.sag.take_edge(c.x, c.y, a.x, a.y);
 }
 
-void add_vertices(const TriangleMesh& mesh, std::uint32_t first, std::uint32_t count, Slab& slab) {
-  for (std::uint32_t k = 0; k < count; ++k) {
-    const mesh::Vertex& v = mesh.vertices[first + k];
-    slab.add(std::sqrt(double(v.x) * v.x + double(v.y) * v.y), v.z);
+// Distances from the axis along with the slab's extents.
+struct SlabBuilder {
+  Slab slab;
+  double least_r = 1e300, greatest_r = 0;
+  void add(const mesh::Vertex& v) {
+    const double r = std::sqrt(double(v.x) * v.x + double(v.y) * v.y);
+    slab.add(r, v.z);
+    least_r = std::min(least_r, r);
+    greatest_r = std::max(greatest_r, r);
   }
-}
+  void add(const TriangleMesh& mesh, std::uint32_t first, std::uint32_t count) {
+    for (std::uint32_t k = 0; k < count; ++k) add(mesh.vertices[first + k]);
+  }
+  Slab finished(const Sag& sag) {
+    slab.spread(sag.between(least_r, greatest_r));
+    return slab;
+  }
+};
 
-// How far a facet's image may reach towards the axis beyond its corners' images (slab.h).
-void spread_by_sag(Slab& slab, double longest2) {
-  const double far = slab.least_r() - std::sqrt(longest2);
-  slab.spread(far > 1e-3 ? longest2 / (6 * far) : std::max(slab.least_r(), std::sqrt(longest2)) + 1e3);
-}
+bool holds(Cycle row, std::uint32_t v) { return v - row.first < row.count; }
 
 Point image(const TriangleMesh& mesh, std::uint32_t i) {
   const mesh::Vertex& v = mesh.vertices[i];
@@ -97,19 +106,24 @@ void Examiner::examine_region(std::size_t i) {
   const Region& region = s_.regions[i];
   RegionTraits& traits = traits_[i];
   const Point p = image(mesh_, region.above.first), q = image(mesh_, region.below.first);
-  traits.slab = Slab({q.r - p.r, q.z - p.z});
+  SlabBuilder builder{Slab({q.r - p.r, q.z - p.z})};
   FacetSums sums;
   const mesh::Triangle* t = mesh_.triangles.data() + region.triangles.first;
   for (std::uint32_t k = 0; k < region.triangles.count; ++k) take_facet(mesh_, t[k], sums);
-  add_vertices(mesh_, region.above.first, region.above.count, traits.slab);
-  add_vertices(mesh_, region.below.first, region.below.count, traits.slab);
-  if (region.ring >= 0) {
-    for (std::uint32_t k = 0; k < region.triangles.count; ++k) {
-      for (const std::uint32_t v : t[k]) add_vertices(mesh_, v, 1, traits.slab);
+  builder.add(mesh_, region.above.first, region.above.count);
+  builder.add(mesh_, region.below.first, region.below.count);
+  // Vertices of its own, if any, lie between these two numbers; what else lies there only makes the slab larger.
+  std::uint32_t low = UINT32_MAX, high = 0;
+  for (std::uint32_t k = 0; k < region.triangles.count; ++k) {
+    for (const std::uint32_t v : t[k]) {
+      if (holds(region.above, v) || holds(region.below, v)) continue;
+      low = std::min(low, v);
+      high = std::max(high, v);
     }
   }
+  if (low <= high) builder.add(mesh_, low, high - low + 1);
   traits.charts = sums.charts;
-  spread_by_sag(traits.slab, sums.longest2);
+  traits.slab = builder.finished(sums.sag);
   traits.rows_turn_once = turns_once(mesh_, region.above) && turns_once(mesh_, region.below);
 }
 
@@ -121,21 +135,18 @@ void Examiner::close_openings() {
 }
 
 void Examiner::examine_bores() {
-  for (const solid::VentRing& ring : solid_.rings) bores_.emplace_back(ring.direction);
-  std::vector<double> longest2(bores_.size(), 0);
+  std::vector<SlabBuilder> builders;
+  for (const solid::VentRing& ring : solid_.rings) builders.push_back({Slab(ring.direction)});
+  std::vector<FacetSums> sums(builders.size());
   for (const VentMesh& vent : s_.vents) {
-    FacetSums sums;
     for (const Run run : {vent.rim, vent.wall}) {
-      for (std::uint32_t k = 0; k < run.count; ++k) {
-        const mesh::Triangle& t = mesh_.triangles[run.first + k];
-        take_facet(mesh_, t, sums);
-      }
+      for (std::uint32_t k = 0; k < run.count; ++k) take_facet(mesh_, mesh_.triangles[run.first + k], sums[vent.ring]);
     }
-    longest2[vent.ring] = std::max(longest2[vent.ring], sums.longest2);
-    for (const Cycle c : {vent.outer_loop, vent.inner_loop}) add_vertices(mesh_, c.first, c.count, bores_[vent.ring]);
-    add_vertices(mesh_, vent.rim_vertices.first, vent.rim_vertices.count, bores_[vent.ring]);
+    SlabBuilder& builder = builders[vent.ring];
+    for (const Cycle c : {vent.outer_loop, vent.inner_loop}) builder.add(mesh_, c.first, c.count);
+    builder.add(mesh_, vent.rim_vertices.first, vent.rim_vertices.count);
   }
-  for (std::size_t k = 0; k < bores_.size(); ++k) spread_by_sag(bores_[k], longest2[k]);
+  for (std::size_t k = 0; k < builders.size(); ++k) bores_.push_back(builders[k].finished(sums[k].sag));
 }
 
 bool Examiner::consecutive(std::size_t i, std::size_t j) const {

@@ -56,6 +56,7 @@ bool apart(const std::vector<Border>& borders, std::size_t vertices) {
 Parts list_parts(const mesh::BuiltMesh& built) {
   const mesh::Structure& s = built.structure;
   Parts parts;
+  for (const mesh::Region& region : s.regions) parts.rows.emplace_back(region.above, region.below);
   parts.count = static_cast<PartId>(s.regions.size() + 4 * s.vents.size());
   std::vector<std::vector<PartRun>> lips(s.regions.size());
   for (std::size_t k = 0; k < s.vents.size(); ++k) {

@@ -2,6 +2,7 @@
 // The parts of a mesh, each a run of triangles, and the closed polylines that part them.
 
 #include <cstdint>
+#include <utility>
 #include <vector>
 
 #include "mesh/structure.h"
@@ -25,6 +26,7 @@ struct Border {
 struct Parts {
   std::vector<PartRun> runs;     ///< sorted; together all triangles of the mesh, each once, or `complete` is false
   std::vector<Border> borders;   ///< sorted by first vertex, none overlapping, or `complete` is false
+  std::vector<std::pair<mesh::Cycle, mesh::Cycle>> rows;  ///< of each region: above and below
   PartId count = 0;
   bool complete = false;
 

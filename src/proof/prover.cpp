@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <future>
 #include <numbers>
 
 #include "base/length.h"
@@ -26,8 +27,7 @@ bool indices_in_range(const mesh::TriangleMesh& mesh) {
 }
 
 bool on_grid(float value) {
-  const double steps = value / mesh::grid_step;
-  return std::abs(value) < mesh::grid_reach && steps == std::nearbyint(steps) && !(value == 0 && std::signbit(value));
+  return std::abs(value) < mesh::grid_reach && mesh::snap(value) == value && !(value == 0 && std::signbit(value));
 }
 
 Check coordinates_on_grid(const mesh::TriangleMesh& mesh) {
@@ -38,18 +38,9 @@ Check coordinates_on_grid(const mesh::TriangleMesh& mesh) {
           off == 0 ? "multiples of 2^-15 mm" : count_text(static_cast<std::size_t>(off)) + " vertices off the grid"};
 }
 
-Check no_doubled_vertices(const mesh::TriangleMesh& mesh) {
-  const auto pair = doubled_vertex(mesh.vertices);
-  return {"no two vertices fall together", !pair, pair ? "vertices " + count_text(pair->first) + " and " + count_text(pair->second) : count_text(mesh.vertices.size()) + " vertices"};
-}
-
-Check no_empty_facets(const mesh::TriangleMesh& mesh) {
-  std::size_t empty = 0;
-  for (const mesh::Triangle& t : mesh.triangles) {
-    const Vec a = place(mesh, t[0]), n = cross(place(mesh, t[1]) - a, place(mesh, t[2]) - a);
-    empty += n.x == 0 && n.y == 0 && n.z == 0 ? 1 : 0;
-  }
-  return {"no facet without area", empty == 0, empty == 0 ? count_text(mesh.triangles.size()) + " facets" : count_text(empty) + " facets without area"};
+Check no_empty_facets(const mesh::TriangleMesh& mesh, const FacetFigures& figures) {
+  return {"no facet without area", figures.empty == 0,
+          figures.empty == 0 ? count_text(mesh.triangles.size()) + " facets" : count_text(figures.empty) + " facets without area"};
 }
 
 void add_topology(const TopologyFinding& found, const solid::Solid& solid, Verdict& verdict) {
@@ -63,17 +54,22 @@ void add_topology(const TopologyFinding& found, const solid::Solid& solid, Verdi
                                 number_text(found.genus, 0) + " of " + number_text(solid.expected_genus(), 0)});
 }
 
-Check faces_do_not_cross(const mesh::BuiltMesh& built, const Parts& parts, const TopologyFinding& topology, bool exact,
-                         const solid::Solid& solid) {
-  // Without parts that hold there is nothing to reason from: compare everything.
-  const bool by_parts = topology.borders_hold && exact;
-  const mesh::Run all{0, static_cast<std::uint32_t>(built.mesh.triangles.size())};
-  const CrossingFinding found = by_parts ? examine_crossings(built, parts, solid) : compare_pairwise(built.mesh, {all});
-  return {"no two facets cross", found.free, found.detail};
+// Facets proved apart have their vertices apart. Where facets went through the pairwise comparison, or all of them,
+// vertices are compared as well: a reader of the file joins those that fall together.
+Check no_doubled_vertices(const mesh::TriangleMesh& mesh, const CrossingFinding& found) {
+  const auto pair = found.free && found.compared == 0 ? std::nullopt : doubled_vertex(mesh.vertices);
+  return {"no two vertices fall together", !pair,
+          pair ? "vertices " + count_text(pair->first) + " and " + count_text(pair->second) : count_text(mesh.vertices.size()) + " vertices"};
 }
 
-Check points_outward(const mesh::TriangleMesh& mesh, int pieces) {
-  const double volume = signed_volume(mesh);
+CrossingFinding find_crossings(const mesh::BuiltMesh& built, const Parts& parts, const TopologyFinding& topology, bool exact,
+                               const solid::Solid& solid) {
+  // Without parts that hold there is nothing to reason from: compare everything.
+  if (topology.borders_hold && exact) return examine_crossings(built, parts, solid);
+  return compare_pairwise(built.mesh, {{0, static_cast<std::uint32_t>(built.mesh.triangles.size())}});
+}
+
+Check points_outward(const mesh::TriangleMesh& mesh, double volume, int pieces) {
   const bool nested = pieces <= 1 || bounds_a_volume(mesh);
   return {"faces outward and bounds a volume", volume > 0 && nested, number_text(volume, 1) + " mm3"};
 }
@@ -118,45 +114,54 @@ void add_readings(const Readings& readings, const solid::Solid& solid, double to
                             number_text(readings.chord_error_max, 5) + " mm of " + number_text(tolerance, 5)});
 }
 
-Verdict examine(const mesh::BuiltMesh& built, const solid::Solid& solid) {
+struct Judged {
   Verdict verdict;
+  Readings readings;
+};
+
+// Topology and everything measured look at the mesh alone: they run beside each other.
+Judged examine(const mesh::BuiltMesh& built, const solid::Solid& solid, double tolerance) {
+  Judged judged;
+  Verdict& verdict = judged.verdict;
   if (!indices_in_range(built.mesh)) {
     verdict.checks.push_back({"facets name existing vertices", false, "an index is out of range"});
-    return verdict;
+    return judged;
   }
+  const Parts parts = list_parts(built);
+  auto topology_later = std::async(std::launch::async, [&] { return examine_topology(built.mesh, &parts); });
+  const FacetFigures figures = measure_facets(built.mesh);
   verdict.checks.push_back(coordinates_on_grid(built.mesh));
   const bool exact = verdict.checks.back().passed;
-  verdict.checks.push_back(no_doubled_vertices(built.mesh));
-  verdict.checks.push_back(no_empty_facets(built.mesh));
-  const Parts parts = list_parts(built);
-  const TopologyFinding topology = examine_topology(built.mesh, &parts);
+  verdict.checks.push_back(no_empty_facets(built.mesh, figures));
+  const TopologyFinding topology = topology_later.get();
   add_topology(topology, solid, verdict);
-  if (!verdict.passed()) return verdict;
-  verdict.checks.push_back(faces_do_not_cross(built, parts, topology, exact, solid));
-  verdict.checks.push_back(points_outward(built.mesh, topology.pieces));
-  verdict.checks.push_back(vertices_lie_on_surface(built, solid));
-  return verdict;
+  if (!verdict.passed()) return judged;
+  auto measured_later = std::async(std::launch::async, [&] {
+    return std::pair{read_back(built, solid, figures), vertices_lie_on_surface(built, solid)};
+  });
+  const CrossingFinding crossings = find_crossings(built, parts, topology, exact, solid);
+  verdict.checks.push_back(no_doubled_vertices(built.mesh, crossings));
+  verdict.checks.push_back({"no two facets cross", crossings.free, crossings.detail});
+  verdict.checks.push_back(points_outward(built.mesh, figures.volume, topology.pieces));
+  const auto [readings, on_surface] = measured_later.get();
+  verdict.checks.push_back(on_surface);
+  judged.readings = readings;
+  add_readings(readings, solid, tolerance, verdict);
+  return judged;
 }
 
 }  // namespace
 
 Verdict Prover::judge(const mesh::BuiltMesh& built, const solid::Solid& solid, double tolerance) {
-  Verdict verdict = examine(built, solid);
-  if (verdict.passed()) add_readings(read_back(built, solid), solid, tolerance, verdict);
-  return verdict;
+  return examine(built, solid, tolerance).verdict;
 }
 
 Result<Proven> Prover::prove(mesh::BuiltMesh built, const solid::Solid& solid, double tolerance) {
-  Verdict verdict = examine(built, solid);
-  Readings readings;
-  if (verdict.passed()) {
-    readings = read_back(built, solid);
-    add_readings(readings, solid, tolerance, verdict);
-  }
-  for (const Check& check : verdict.checks) {
+  Judged judged = examine(built, solid, tolerance);
+  for (const Check& check : judged.verdict.checks) {
     if (!check.passed) return Fault{ExitCode::proof, {}, "the mesh failed its proof: " + check.name + " (" + check.detail + ")", {}};
   }
-  return Proven(std::move(built.mesh), std::move(verdict), readings);
+  return Proven(std::move(built.mesh), std::move(judged.verdict), judged.readings);
 }
 
 }  // namespace crownwright::proof

@@ -34,36 +34,37 @@ std::optional<double> girth_at(const mesh::BuiltMesh& built, meridian::Point p) 
 }
 
 struct Sums {
-  double volume6 = 0, area2 = 0, least_cos_angle = -1;
+  double volume6 = 0, area2 = 0, least_sine2 = 1;
+  std::size_t empty = 0;
 };
 
-// cos of the smallest angle = greatest cosine; facets with a corner on the axis are left out.
+// Of facets without a corner on the axis the smallest angle: it lies opposite the shortest side, so its sine squared is
+// |n|^2 over the product of the two other sides squared.
 void take(Vec a, Vec b, Vec c, Sums& sums) {
-  const Vec u = b - a, v = c - b, w = a - c;
-  const Vec n = cross(u, c - a);
+  const Vec u = b - a, v = c - b, w = c - a;
+  const Vec n = cross(u, w);
+  const double nn = dot(n, n);
   sums.volume6 += dot(a, n);
-  sums.area2 += norm(n);
+  sums.area2 += std::sqrt(nn);
+  if (nn == 0) ++sums.empty;
   const auto on_axis = [](Vec p) { return p.x == 0 && p.y == 0; };
-  if (on_axis(a) || on_axis(b) || on_axis(c)) return;
+  if (nn == 0 || on_axis(a) || on_axis(b) || on_axis(c)) return;
   const double uu = dot(u, u), vv = dot(v, v), ww = dot(w, w);
-  // The smallest angle lies opposite the shortest side, between the two others.
-  double cosine = 0;
-  if (uu <= vv && uu <= ww) cosine = -dot(v, w) / std::sqrt(vv * ww);
-  else if (vv <= ww) cosine = -dot(u, w) / std::sqrt(uu * ww);
-  else cosine = -dot(u, v) / std::sqrt(uu * vv);
-  sums.least_cos_angle = std::max(sums.least_cos_angle, cosine);
+  const double least = std::min({uu, vv, ww});
+  sums.least_sine2 = std::min(sums.least_sine2, nn * least / (uu * vv * ww));
 }
 
-double worst_of_facet(Vec a, Vec b, Vec c, const auto& distance) {
-  const Vec m = (1.0 / 3) * (a + b + c);
-  return std::max(std::max(distance(m), distance(0.5 * (a + b))), std::max(distance(0.5 * (b + c)), distance(0.5 * (c + a))));
-}
-
+// The middle of the facet and the middles of those of its edges that run from the lower to the higher vertex: so every edge
+// is looked at once, by one of its two facets.
 double worst_of_run(const TriangleMesh& mesh, mesh::Run run, const auto& distance) {
   double worst = 0;
   for (std::uint32_t k = 0; k < run.count; ++k) {
     const mesh::Triangle& t = mesh.triangles[run.first + k];
-    worst = std::max(worst, worst_of_facet(place(mesh, t[0]), place(mesh, t[1]), place(mesh, t[2]), distance));
+    const Vec a = place(mesh, t[0]), b = place(mesh, t[1]), c = place(mesh, t[2]);
+    worst = std::max(worst, distance((1.0 / 3) * (a + b + c)));
+    if (t[0] < t[1]) worst = std::max(worst, distance(0.5 * (a + b)));
+    if (t[1] < t[2]) worst = std::max(worst, distance(0.5 * (b + c)));
+    if (t[2] < t[0]) worst = std::max(worst, distance(0.5 * (c + a)));
   }
   return worst;
 }
@@ -87,33 +88,26 @@ double greatest_chord_error(const mesh::BuiltMesh& built, const solid::Solid& so
   return worst;
 }
 
-double signed_volume(const TriangleMesh& mesh) {
-  double volume6 = 0;
-  for (const mesh::Triangle& t : mesh.triangles) {
-    const Vec a = place(mesh, t[0]);
-    volume6 += dot(a, cross(place(mesh, t[1]), place(mesh, t[2])));
-  }
-  return volume6 / 6;
+FacetFigures measure_facets(const TriangleMesh& mesh) {
+  Sums sums;
+  for (const mesh::Triangle& t : mesh.triangles) take(place(mesh, t[0]), place(mesh, t[1]), place(mesh, t[2]), sums);
+  return {sums.volume6 / 6, sums.area2 / 2, std::asin(std::sqrt(sums.least_sine2)) * 180 / pi, sums.empty};
 }
 
-Readings read_back(const mesh::BuiltMesh& built, const solid::Solid& solid) {
+Readings read_back(const mesh::BuiltMesh& built, const solid::Solid& solid, const FacetFigures& figures) {
   Readings readings;
-  Sums sums;
-  double widest = 0, top = -1e300;
-  for (const mesh::Triangle& t : built.mesh.triangles) {
-    take(place(built.mesh, t[0]), place(built.mesh, t[1]), place(built.mesh, t[2]), sums);
-  }
+  double widest2 = 0, top = -1e300;
   // The crown is what stands above the head line: a flange further down may be wider.
   for (const mesh::Vertex& v : built.mesh.vertices) {
-    if (v.z >= solid.head_line.z - 1e-3) widest = std::max(widest, std::hypot(double(v.x), double(v.y)));
+    if (v.z >= solid.head_line.z - 1e-3) widest2 = std::max(widest2, double(v.x) * v.x + double(v.y) * v.y);
     top = std::max(top, double(v.z));
   }
-  readings.crown_diameter = 2 * widest;
+  readings.crown_diameter = 2 * std::sqrt(widest2);
   readings.rise = top - solid.head_line.z;
   if (solid.has_head_line) readings.head_girth = girth_at(built, solid.head_line);
-  readings.volume = sums.volume6 / 6;
-  readings.area = sums.area2 / 2;
-  readings.smallest_angle = std::acos(std::clamp(sums.least_cos_angle, -1.0, 1.0)) * 180 / pi;
+  readings.volume = figures.volume;
+  readings.area = figures.area;
+  readings.smallest_angle = figures.smallest_angle;
   readings.chord_error_max = greatest_chord_error(built, solid);
   if (solid.wall > 0) readings.wall_min = least_wall(built, solid);
   return readings;

@@ -1,7 +1,10 @@
 #include "proof/section.h"
 
 #include <algorithm>
+#include <array>
+#include <bit>
 #include <cmath>
+#include <cstdint>
 #include <numbers>
 #include <vector>
 
@@ -17,28 +20,65 @@ struct Cut {
   Point a, b;
 };
 
-// What a half plane at this angle cuts from the facets of one region.
-void cut_region(const mesh::TriangleMesh& mesh, const mesh::Region& region, Vec along, std::vector<Cut>& cuts) {
-  const Vec across{-along.y, along.x, 0};
+constexpr int sections = 8;
+
+// Eight planes through the axis at angles that no regular division of the circle hits.
+std::array<Vec, sections> section_directions() {
+  std::array<Vec, sections> all;
+  for (int k = 0; k < sections; ++k) {
+    const double angle = (k + 1 / std::numbers::phi / 7) * 2 * std::numbers::pi / sections;
+    all[static_cast<std::size_t>(k)] = {std::cos(angle), std::sin(angle), 0};
+  }
+  return all;
+}
+
+double side_of_plane(Vec p, Vec along) { return along.x * p.y - along.y * p.x; }
+
+// One bit a plane: on which side each vertex lies. A facet whose corners agree in all bits is cut by none.
+std::vector<std::uint8_t> side_bits(const mesh::TriangleMesh& mesh, const std::array<Vec, sections>& planes) {
+  std::vector<std::uint8_t> bits(mesh.vertices.size());
+  for (std::size_t i = 0; i < bits.size(); ++i) {
+    const Vec p = place(mesh.vertices[i]);
+    unsigned code = 0;
+    for (unsigned k = 0; k < sections; ++k) code |= (side_of_plane(p, planes[k]) > 0 ? 1u : 0u) << k;
+    bits[i] = static_cast<std::uint8_t>(code);
+  }
+  return bits;
+}
+
+// What the half plane cuts from one facet whose corners do not all lie on one side; nothing beyond the axis.
+void cut_facet(const mesh::TriangleMesh& mesh, const mesh::Triangle& t, Vec along, std::vector<Cut>& cuts) {
+  Vec p[3];
+  double side[3];
+  for (std::size_t i = 0; i < 3; ++i) {
+    p[i] = place(mesh, t[i]);
+    side[i] = side_of_plane(p[i], along);
+  }
+  if (dot(p[0], along) + dot(p[1], along) + dot(p[2], along) <= 0) return;
+  Point ends[2];
+  int n = 0;
+  for (std::size_t i = 0; i < 3; ++i) {
+    const std::size_t j = (i + 1) % 3;
+    if ((side[i] > 0) == (side[j] > 0)) continue;
+    const Vec q = p[i] + (side[i] / (side[i] - side[j])) * (p[j] - p[i]);
+    ends[n++] = {dot(q, along), q.z};
+  }
+  cuts.push_back({ends[0], ends[1]});
+}
+
+using SectionCuts = std::array<std::vector<Cut>, sections>;
+
+void cut_region(const mesh::TriangleMesh& mesh, const mesh::Region& region, const std::array<Vec, sections>& planes,
+                const std::vector<std::uint8_t>& bits, SectionCuts& cuts) {
   const mesh::Triangle* t = mesh.triangles.data() + region.triangles.first;
   for (std::uint32_t k = 0; k < region.triangles.count; ++k) {
-    Vec p[3];
-    double side[3];
-    for (std::size_t i = 0; i < 3; ++i) {
-      p[i] = place(mesh, t[k][i]);
-      side[i] = dot(p[i], across);
+    const unsigned a = bits[t[k][0]], b = bits[t[k][1]], c = bits[t[k][2]];
+    unsigned mixed = (a ^ b) | (b ^ c);
+    while (mixed != 0) {
+      const auto i = static_cast<std::size_t>(std::countr_zero(mixed));
+      mixed &= mixed - 1;
+      cut_facet(mesh, t[k], planes[i], cuts[i]);
     }
-    if ((side[0] > 0) == (side[1] > 0) && (side[1] > 0) == (side[2] > 0)) continue;
-    if (dot(p[0], along) + dot(p[1], along) + dot(p[2], along) <= 0) continue;
-    Point ends[2];
-    int n = 0;
-    for (std::size_t i = 0; i < 3; ++i) {
-      const std::size_t j = (i + 1) % 3;
-      if ((side[i] > 0) == (side[j] > 0)) continue;
-      const Vec q = p[i] + (side[i] / (side[i] - side[j])) * (p[j] - p[i]);
-      ends[n++] = {dot(q, along), q.z};
-    }
-    cuts.push_back({ends[0], ends[1]});
   }
 }
 
@@ -84,22 +124,20 @@ double least_between(std::vector<Cut>& outer, std::vector<Cut>& inner, double le
 }  // namespace
 
 std::optional<double> least_wall(const mesh::BuiltMesh& built, const solid::Solid& solid) {
-  constexpr int sections = 8;
+  const auto planes = section_directions();
+  const auto bits = side_bits(built.mesh, planes);
+  SectionCuts outer, inner;
+  for (const mesh::Region& region : built.structure.regions) {
+    const Role role = role_of(solid, region);
+    if (is_outside(role)) cut_region(built.mesh, region, planes, bits, outer);
+    if (role == Role::inner) cut_region(built.mesh, region, planes, bits, inner);
+  }
   double least = 4 * solid.wall;
   bool any = false;
-  for (int k = 0; k < sections; ++k) {
-    // An angle that no regular division of the circle hits.
-    const double angle = (k + 1 / std::numbers::phi / 7) * 2 * std::numbers::pi / sections;
-    const Vec along{std::cos(angle), std::sin(angle), 0};
-    std::vector<Cut> outer, inner;
-    for (const mesh::Region& region : built.structure.regions) {
-      const Role role = role_of(solid, region);
-      if (is_outside(role)) cut_region(built.mesh, region, along, outer);
-      if (role == Role::inner) cut_region(built.mesh, region, along, inner);
-    }
-    if (outer.empty() || inner.empty()) continue;
+  for (std::size_t k = 0; k < sections; ++k) {
+    if (outer[k].empty() || inner[k].empty()) continue;
     any = true;
-    least = least_between(outer, inner, least);
+    least = least_between(outer[k], inner[k], least);
   }
   return any ? std::optional(least) : std::nullopt;
 }

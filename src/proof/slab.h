@@ -2,15 +2,33 @@
 // Where a set of facets lies when every point is turned into one half plane (r, z).
 //
 // The image of a facet lies within the convex hull of its corners' images and those images moved towards the axis by
-// its sag: r is convex along any straight line, and its interpolation error on a facet of greatest edge L in plan, all
-// of whose points are at least r0 from the axis, is at most L^2 / (6 r0) (half the greatest second derivative 1/r0 times
-// the square of the least containing circle's radius, at most L / sqrt 3).
+// its sag. r is convex along any straight line, which bounds it above. Below: let the facet be seen from the axis under the
+// angle 2 d, and u be the direction of that angle's middle. Every corner has u . p >= r cos d, so at every point r >= u . p >=
+// cos d * (the mean of the corners' r with the point's weights): the sag is at most r (1 - cos d).
 
 #include <array>
 
 #include "meridian/chain.h"
 
 namespace crownwright::proof {
+
+/// What bounds the sag of a set of facets: the greatest |a x b| in plan over their edges, over the least distance from the axis
+/// squared, is at least the sine of the angle under which any of them is seen. Edges seen under 90 degrees or more make it useless.
+class Sag {
+ public:
+  void take_edge(double ax, double ay, double bx, double by) {
+    const double turn = ax * by - ay * bx, aside = ax * bx + ay * by;
+    const double size = turn < 0 ? -turn : turn;
+    turn_ = size > turn_ ? size : turn_;
+    wide_ = wide_ || aside <= 0;
+  }
+  /// Sag of facets whose corners lie between these distances from the axis.
+  double between(double least_r, double greatest_r) const;
+
+ private:
+  double turn_ = 0;
+  bool wide_ = false;
+};
 
 /// A rectangle with sides along `t` and its normal, spread out towards the axis by `sag`.
 class Slab {
@@ -24,17 +42,21 @@ class Slab {
     low_b_ = b < low_b_ ? b : low_b_;
     high_b_ = b > high_b_ ? b : high_b_;
   }
-  void spread(double sag) { sag_ = sag > sag_ ? sag : sag_; }
+  /// To be called once, after all points: fixes the slab.
+  void spread(double sag);
   /// True when the two sets cannot meet: some straight line parts them by more than 1e-7 mm.
   bool apart_from(const Slab& other) const;
   double least_r() const;
+  double greatest_r() const;
   double least_z() const;
   double greatest_z() const;
 
  private:
-  std::array<meridian::Point, 8> corners() const;
+  std::array<meridian::Point, 8> make_corners(double sag) const;
   meridian::Point t_;
-  double low_a_ = 1e300, high_a_ = -1e300, low_b_ = 1e300, high_b_ = -1e300, sag_ = 0;
+  double low_a_ = 1e300, high_a_ = -1e300, low_b_ = 1e300, high_b_ = -1e300;
+  std::array<meridian::Point, 8> corners_{};
+  double low_r_ = 0, high_r_ = 0, low_z_ = 0, high_z_ = 0;
 };
 
 }  // namespace crownwright::proof

@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <bit>
+#include <deque>
 #include <numeric>
+#include <set>
+#include <span>
 
 #include "base/length.h"
 
@@ -14,62 +17,91 @@ struct Arrow {
   PartId part = 0;
 };
 
-// Arrows of all vertices, those of vertex v at [start[v], start[v + 1]).
-struct Stars {
-  std::vector<std::uint32_t> start;
-  std::vector<Arrow> arrows;
+// Stars of the vertices whose facets have not all been seen yet. A mesh comes region by region, so few are open at any
+// time and their memory is used again and again: a first touch of a page costs more than all the work on it.
+class OpenStars {
+ public:
+  explicit OpenStars(std::size_t vertices) : slot_(vertices, none), missing_(vertices, 0) {}
+
+  void expect(const mesh::Triangle* t, std::uint32_t count) {
+    for (std::uint32_t k = 0; k < count; ++k) {
+      for (const std::uint32_t v : t[k]) ++missing_[v];
+    }
+  }
+  void expect(std::uint32_t v) { ++missing_[v]; }
+  bool is_expected(std::uint32_t v) const { return missing_[v] > 0; }
+
+  /// Adds an arrow to v's star; true when it was the last.
+  bool add(std::uint32_t v, Arrow arrow) {
+    if (slot_[v] == none) open(v);
+    Star& star = stars_[slot_[v]];
+    if (star.count < star_room) star.arrows[star.count++] = arrow;
+    else star.more.push_back(arrow);
+    return --missing_[v] == 0;
+  }
+
+  std::span<Arrow> arrows(std::uint32_t v) {
+    Star& star = stars_[slot_[v]];
+    if (star.more.empty()) return {star.arrows, star.count};
+    star.more.insert(star.more.begin(), star.arrows, star.arrows + star.count);
+    return star.more;
+  }
+
+  void close(std::uint32_t v) {
+    Star& star = stars_[slot_[v]];
+    star.count = 0;
+    star.more.clear();
+    free_.push_back(slot_[v]);
+  }
+
+ private:
+  static constexpr std::uint32_t none = UINT32_MAX, star_room = 12;
+  struct Star {
+    std::uint32_t count = 0;
+    Arrow arrows[star_room];
+    std::vector<Arrow> more;
+  };
+
+  void open(std::uint32_t v) {
+    if (free_.empty()) {
+      slot_[v] = static_cast<std::uint32_t>(stars_.size());
+      stars_.emplace_back();
+    } else {
+      slot_[v] = free_.back();
+      free_.pop_back();
+    }
+  }
+
+  std::vector<std::uint32_t> slot_, missing_, free_;
+  std::deque<Star> stars_;
 };
 
-Stars collect(const mesh::TriangleMesh& mesh, const Parts* parts) {
-  Stars stars;
-  // start[v + 2] counts first; after the sum start[v + 1] is where v's arrows begin, and filling moves it to its end.
-  stars.start.assign(mesh.vertices.size() + 2, 0);
-  for (const mesh::Triangle& t : mesh.triangles) {
-    for (const std::uint32_t v : t) ++stars.start[v + 2];
-  }
-  std::partial_sum(stars.start.begin(), stars.start.end(), stars.start.begin());
-  stars.arrows.resize(3 * mesh.triangles.size());
-  std::vector<std::uint32_t>& fill = stars.start;
-  const auto add = [&](const mesh::Triangle& t, PartId part) {
-    stars.arrows[fill[t[0] + 1]++] = {t[1], t[2], part};
-    stars.arrows[fill[t[1] + 1]++] = {t[2], t[0], part};
-    stars.arrows[fill[t[2] + 1]++] = {t[0], t[1], part};
-  };
-  if (!parts) {
-    for (const mesh::Triangle& t : mesh.triangles) add(t, 0);
-    return stars;
-  }
-  for (const PartRun& run : parts->runs) {
-    const mesh::Triangle* t = mesh.triangles.data() + run.triangles.first;
-    for (std::uint32_t k = 0; k < run.triangles.count; ++k) add(t[k], run.part);
-  }
-  return stars;
-}
-
-// Few arrows: look each next one up by eye. Many (a fan): sort them first.
-bool is_one_cycle(Arrow* arrows, std::uint32_t count) {
-  if (count < 3) return false;
+// Puts the arrows head to tail in place and tells whether they form one cycle.
+bool is_one_cycle(std::span<Arrow> arrows) {
+  const std::size_t count = arrows.size();
+  if (count < 2) return false;
   if (count > 32) {
-    std::vector<std::pair<std::uint32_t, std::uint32_t>> sorted;
-    for (std::uint32_t i = 0; i < count; ++i) sorted.emplace_back(arrows[i].from, arrows[i].to);
-    std::sort(sorted.begin(), sorted.end());
-    for (std::uint32_t i = 1; i < count; ++i) {
-      if (sorted[i].first == sorted[i - 1].first) return false;
+    // A long fan: sorted by head first, so that the search below is not quadratic.
+    std::vector<Arrow> sorted(arrows.begin(), arrows.end());
+    std::sort(sorted.begin(), sorted.end(), [](const Arrow& a, const Arrow& b) { return a.from < b.from; });
+    for (std::size_t i = 1; i < count; ++i) {
+      if (sorted[i].from == sorted[i - 1].from) return false;
     }
-    std::uint32_t at = sorted.front().first;
-    for (std::uint32_t steps = 1; steps <= count; ++steps) {
-      const auto place = std::lower_bound(sorted.begin(), sorted.end(), std::pair{at, 0u});
-      if (place == sorted.end() || place->first != at) return false;
-      at = place->second;
-      if (at == sorted.front().first) return steps == count;
+    arrows[0] = sorted[0];
+    for (std::size_t i = 0; i < count; ++i) {
+      const auto place = std::lower_bound(sorted.begin(), sorted.end(), arrows[i].to,
+                                          [](const Arrow& a, std::uint32_t v) { return a.from < v; });
+      if (place == sorted.end() || place->from != arrows[i].to) return false;
+      if (place == sorted.begin()) return i + 1 == count;
+      if (i + 1 < count) arrows[i + 1] = *place;
     }
     return false;
   }
-  // Put the arrows head to tail in place; two that start alike would be a doubled edge.
-  for (std::uint32_t i = 0; i + 1 < count; ++i) {
+  // Two that start alike would be a doubled edge.
+  for (std::size_t i = 0; i + 1 < count; ++i) {
     if (arrows[i].to == arrows[0].from) return false;
-    std::uint32_t next = count;
-    for (std::uint32_t j = i + 1; j < count; ++j) {
+    std::size_t next = count;
+    for (std::size_t j = i + 1; j < count; ++j) {
       if (arrows[j].from != arrows[i].to) continue;
       if (next != count) return false;
       next = j;
@@ -80,25 +112,44 @@ bool is_one_cycle(Arrow* arrows, std::uint32_t count) {
   return arrows[count - 1].to == arrows[0].from;
 }
 
-// Arrows a -> b of one part and b -> c of another meet at the edge v-b: it must be the border's edge, the right way round.
-bool borders_hold_at(std::uint32_t v, const Arrow* arrows, std::uint32_t count, const Border* border) {
-  int crossings = 0;
-  for (std::uint32_t i = 0; i < count; ++i) {
-    const Arrow& here = arrows[i];
-    const Arrow& there = arrows[i + 1 == count ? 0 : i + 1];
-    if (here.part == there.part) continue;
-    if (!border) return false;
-    const mesh::Cycle c = border->cycle;
-    const std::uint32_t next = v + 1 == c.first + c.count ? c.first : v + 1;
-    const std::uint32_t previous = v == c.first ? c.first + c.count - 1 : v - 1;
-    // `here` holds the edge b -> v, `there` holds v -> b.
-    const std::uint32_t b = here.to;
-    const bool forward = b == next && there.part == border->before && here.part == border->after;
-    const bool backward = b == previous && here.part == border->before && there.part == border->after;
-    if (!forward && !backward) return false;
-    ++crossings;
+bool is_of_one_part(std::span<const Arrow> arrows) {
+  for (const Arrow& arrow : arrows) {
+    if (arrow.part != arrows.front().part) return false;
   }
-  return crossings == (border ? 2 : 0);
+  return true;
+}
+
+// Arrows a -> b of one part and b -> c of another meet at the edge v-b: it must be the border's edge, the right way
+// round, and there must be two such edges: to the next vertex of the border and to the one before.
+bool is_border_vertex(std::uint32_t v, std::span<const Arrow> arrows, const Border& border) {
+  const mesh::Cycle c = border.cycle;
+  const std::uint32_t next = v + 1 == c.first + c.count ? c.first : v + 1;
+  const std::uint32_t previous = v == c.first ? c.first + c.count - 1 : v - 1;
+  int forward = 0, backward = 0;
+  for (const Arrow& arrow : arrows) {
+    // The facet (v, from, to) holds the edges v -> from and to -> v.
+    if (arrow.from == next) forward += arrow.part == border.before ? 1 : 100;
+    if (arrow.to == next) forward += arrow.part == border.after ? 1 : 100;
+    if (arrow.to == previous) backward += arrow.part == border.before ? 1 : 100;
+    if (arrow.from == previous) backward += arrow.part == border.after ? 1 : 100;
+  }
+  if (forward != 2 || backward != 2) return false;
+  // Everything between the two edges belongs to one of the two parts; the star is one cycle, so two changes are all.
+  int changes = 0;
+  for (std::size_t i = 0; i < arrows.size(); ++i) {
+    const Arrow& here = arrows[i];
+    const Arrow& there = arrows[i + 1 == arrows.size() ? 0 : i + 1];
+    changes += here.part != there.part ? 1 : 0;
+  }
+  return changes == 2;
+}
+
+const Border* border_of(const Parts& parts, std::uint32_t v) {
+  auto place = std::upper_bound(parts.borders.begin(), parts.borders.end(), v,
+                                [](std::uint32_t x, const Border& b) { return x < b.cycle.first; });
+  if (place == parts.borders.begin()) return nullptr;
+  --place;
+  return v < place->cycle.first + place->cycle.count ? &*place : nullptr;
 }
 
 std::string place_text(const mesh::TriangleMesh& mesh, std::uint32_t v) {
@@ -125,51 +176,227 @@ class Union {
   std::vector<std::uint32_t> parent_;
 };
 
-int count_pieces(const mesh::TriangleMesh& mesh) {
-  Union pieces(mesh.vertices.size());
-  for (const mesh::Triangle& t : mesh.triangles) {
-    pieces.join(t[0], t[1]);
-    pieces.join(t[0], t[2]);
+}  // namespace
+
+namespace {
+
+// A part whose facets are a zipper between two rows: (a_i, b_j, a_i+1) or (a_i, b_j, b_j+1), each step going on from where the last one
+// stopped, once round both rows. Such a part is a ring (or, with a point for a row, a disc) whose border is its two rows,
+// whatever the coordinates are: its facets need no stars.
+class Zipper {
+ public:
+  Zipper(mesh::Cycle a, mesh::Cycle b) : a_(a), b_(b) {}
+
+  bool fits(const mesh::Triangle* t, std::uint32_t count) {
+    if (count == 0 || count != steps(a_) + steps(b_)) return false;
+    const mesh::Triangle first = t[0];
+    if (first[0] - a_.first >= a_.count || first[1] - b_.first >= b_.count) return false;
+    std::uint32_t at_a = first[0], at_b = first[1], gone_a = 0, gone_b = 0;
+    for (std::uint32_t k = 0; k < count; ++k) {
+      if (t[k][0] != at_a || t[k][1] != at_b) return false;
+      const std::uint32_t next_a = after(at_a, a_), next_b = after(at_b, b_);
+      if (t[k][2] == next_a && a_.count > 1) {
+        at_a = next_a, ++gone_a;
+      } else if (t[k][2] == next_b && b_.count > 1) {
+        at_b = next_b, ++gone_b;
+      } else {
+        return false;
+      }
+    }
+    return gone_a == steps(a_) && gone_b == steps(b_);
   }
-  int count = 0;
-  for (std::uint32_t v = 0; v < mesh.vertices.size(); ++v) count += pieces.root(v) == v ? 1 : 0;
-  return count;
-}
+
+ private:
+  static std::uint32_t steps(mesh::Cycle c) { return c.count == 1 ? 0 : c.count; }
+  static std::uint32_t after(std::uint32_t v, mesh::Cycle c) { return v + 1 == c.first + c.count ? c.first : v + 1; }
+  mesh::Cycle a_, b_;
+};
+
+class TopologyExaminer {
+ public:
+  TopologyExaminer(const mesh::TriangleMesh& mesh, const Parts* parts)
+      : mesh_(mesh), parts_(parts && parts->complete ? parts : nullptr), stars_(mesh.vertices.size()), joined_(mesh.vertices.size()) {
+    finding_.closed = !mesh.triangles.empty();
+    finding_.borders_hold = parts_ != nullptr;
+  }
+
+  TopologyFinding run() {
+    if (parts_) find_zippers();
+    expect_all();
+    if (!all_used()) return finding_;
+    add_all();
+    if (!finding_.closed) {
+      finding_.borders_hold = false;
+      return finding_;
+    }
+    finding_.pieces = count_pieces();
+    // Every edge is shared by two facets: E = 3 T / 2.
+    const auto euler = static_cast<long>(mesh_.vertices.size()) - static_cast<long>(mesh_.triangles.size() / 2);
+    finding_.genus = finding_.pieces - static_cast<int>(euler / 2);
+    return finding_;
+  }
+
+ private:
+  const mesh::Triangle* facets(mesh::Run run) const { return mesh_.triangles.data() + run.first; }
+
+  // A region is taken for a zipper when its facets are one and each of its rows is, in its own role, a border of the mesh
+  // (borders do not overlap), or a point that no other zipper ends in.
+  void find_zippers() {
+    zipper_.assign(parts_->count, 0);
+    std::vector<int> borders(parts_->rows.size(), 0);
+    const auto same = [](mesh::Cycle a, mesh::Cycle b) { return a.first == b.first && a.count == b.count; };
+    for (const Border& border : parts_->borders) {
+      if (border.before < borders.size() && same(border.cycle, parts_->rows[border.before].second)) ++borders[border.before];
+      if (border.after < borders.size() && same(border.cycle, parts_->rows[border.after].first)) ++borders[border.after];
+    }
+    std::set<std::uint32_t> points;
+    for (const PartRun& run : parts_->runs) {
+      if (run.part >= parts_->rows.size() || zipper_[run.part] != 0) continue;
+      const auto [above, below] = parts_->rows[run.part];
+      if (above.count == 1 && below.count == 1) continue;
+      const int rings = (above.count > 1 ? 1 : 0) + (below.count > 1 ? 1 : 0);
+      if (borders[run.part] != rings || !Zipper(above, below).fits(facets(run.triangles), run.triangles.count)) continue;
+      const bool free = (above.count > 1 || points.insert(above.first).second) && (below.count > 1 || points.insert(below.first).second);
+      zipper_[run.part] = free ? 1 : 0;
+    }
+  }
+
+  bool is_zipper(PartId part) const { return parts_ && zipper_[part] != 0; }
+
+  // A row between two zippers closes both: nothing more is to be looked at there. An axis point is closed by its zipper.
+  bool is_settled(PartId before, PartId after) const { return is_zipper(before) && is_zipper(after); }
+
+  void expect_all() {
+    if (!parts_) return stars_.expect(mesh_.triangles.data(), static_cast<std::uint32_t>(mesh_.triangles.size()));
+    for (const PartRun& run : parts_->runs) {
+      if (!is_zipper(run.part)) stars_.expect(facets(run.triangles), run.triangles.count);
+    }
+    for (const Border& border : parts_->borders) {
+      if (is_settled(border.before, border.after)) continue;
+      for (const PartId part : {border.before, border.after}) {
+        if (!is_zipper(part)) continue;
+        for (std::uint32_t k = 0; k < border.cycle.count; ++k) stars_.expect(border.cycle.first + k);
+      }
+    }
+  }
+
+  // Every vertex has facets: vertices of settled rows and axis points of zippers have them by the zipper.
+  bool all_used() {
+    std::vector<std::uint8_t> settled(parts_ ? mesh_.vertices.size() : 0, 0);
+    if (parts_) {
+      for (const Border& border : parts_->borders) {
+        if (!is_settled(border.before, border.after)) continue;
+        std::fill_n(settled.begin() + border.cycle.first, border.cycle.count, std::uint8_t{1});
+      }
+      for (PartId part = 0; part < parts_->rows.size(); ++part) {
+        if (!is_zipper(part)) continue;
+        for (const mesh::Cycle row : {parts_->rows[part].first, parts_->rows[part].second}) {
+          if (row.count == 1) settled[row.first] = 1;
+        }
+      }
+    }
+    for (std::uint32_t v = 0; v < mesh_.vertices.size(); ++v) {
+      const bool is_settled_vertex = parts_ && settled[v] != 0;
+      // A settled vertex that other facets use too would be a pinch.
+      if (stars_.is_expected(v) != is_settled_vertex) continue;
+      finding_ = {};
+      finding_.detail = (is_settled_vertex ? "surfaces only touch at " : "no facet holds the vertex at ") + place_text(mesh_, v);
+      return false;
+    }
+    return finding_.closed;
+  }
+
+  void add_all() {
+    if (!parts_) return add_run({0, static_cast<std::uint32_t>(mesh_.triangles.size())}, 0);
+    for (const PartRun& run : parts_->runs) {
+      if (!is_zipper(run.part)) add_run(run.triangles, run.part);
+    }
+    std::size_t declared = 0;
+    for (const Border& border : parts_->borders) {
+      if (is_settled(border.before, border.after)) {
+        for (std::uint32_t k = 1; k < border.cycle.count; ++k) joined_.join(border.cycle.first, border.cycle.first + k);
+        continue;
+      }
+      add_zipper_border(border);
+      declared += border.cycle.count;
+    }
+    join_zippers();
+    // Each vertex was closed once: equal numbers mean that every declared border vertex is one.
+    if (declared != border_vertices_) finding_.borders_hold = false;
+  }
+
+  // All facets of a zipper at a border vertex, from one border edge to the other, stand as one arrow.
+  void add_zipper_border(const Border& border) {
+    const mesh::Cycle c = border.cycle;
+    for (std::uint32_t k = 0; k < c.count; ++k) {
+      const std::uint32_t v = c.first + k, next = c.first + (k + 1 == c.count ? 0 : k + 1);
+      const std::uint32_t previous = c.first + (k == 0 ? c.count - 1 : k - 1);
+      if (is_zipper(border.before) && stars_.add(v, {next, previous, border.before})) close(v);
+      if (is_zipper(border.after) && stars_.add(v, {previous, next, border.after})) close(v);
+    }
+  }
+
+  void join_zippers() {
+    for (PartId part = 0; part < parts_->rows.size(); ++part) {
+      if (!is_zipper(part)) continue;
+      const auto [a, b] = parts_->rows[part];
+      joined_.join(a.first, b.first);
+      for (const mesh::Cycle row : {a, b}) {
+        for (std::uint32_t k = 1; k < row.count; ++k) joined_.join(row.first, row.first + k);
+      }
+    }
+  }
+
+  void add_run(mesh::Run run, PartId part) {
+    const mesh::Triangle* t = facets(run);
+    for (std::uint32_t k = 0; k < run.count && finding_.closed; ++k) {
+      const mesh::Triangle f = t[k];
+      if (stars_.add(f[0], {f[1], f[2], part})) close(f[0]);
+      if (stars_.add(f[1], {f[2], f[0], part})) close(f[1]);
+      if (stars_.add(f[2], {f[0], f[1], part})) close(f[2]);
+      joined_.join(f[0], f[1]);
+      joined_.join(f[0], f[2]);
+    }
+  }
+
+  void close(std::uint32_t v) {
+    const std::span<Arrow> arrows = stars_.arrows(v);
+    // Two facets make no star; two arrows may, when one of them stands for a zipper's whole fan.
+    const bool too_few = arrows.size() == 2 && !is_zipper(arrows[0].part) && !is_zipper(arrows[1].part);
+    if (too_few || !is_one_cycle(arrows)) {
+      if (finding_.closed) finding_.detail = "an edge is open, doubled or turned round at " + place_text(mesh_, v);
+      finding_.closed = false;
+    } else if (finding_.borders_hold && !is_of_one_part(arrows)) {
+      const Border* border = border_of(*parts_, v);
+      if (border && is_border_vertex(v, arrows, *border)) {
+        ++border_vertices_;
+      } else {
+        finding_.borders_hold = false;
+        finding_.border_detail = "parts meet off their border at " + place_text(mesh_, v);
+      }
+    }
+    stars_.close(v);
+  }
+
+  int count_pieces() {
+    int count = 0;
+    for (std::uint32_t v = 0; v < mesh_.vertices.size(); ++v) count += joined_.root(v) == v ? 1 : 0;
+    return count;
+  }
+
+  const mesh::TriangleMesh& mesh_;
+  const Parts* parts_;
+  OpenStars stars_;
+  Union joined_;
+  TopologyFinding finding_;
+  std::vector<std::uint8_t> zipper_;
+  std::size_t border_vertices_ = 0;
+};
 
 }  // namespace
 
 TopologyFinding examine_topology(const mesh::TriangleMesh& mesh, const Parts* parts) {
-  TopologyFinding finding;
-  Stars stars = collect(mesh, parts);
-  finding.closed = !mesh.triangles.empty();
-  finding.borders_hold = parts && parts->complete;
-  std::size_t at_border = 0;
-  for (std::uint32_t v = 0; v < mesh.vertices.size(); ++v) {
-    Arrow* arrows = stars.arrows.data() + stars.start[v];
-    const std::uint32_t count = stars.start[v + 1] - stars.start[v];
-    if (!is_one_cycle(arrows, count)) {
-      finding.closed = finding.borders_hold = false;
-      finding.detail = "an edge is open, doubled or turned round at " + place_text(mesh, v);
-      return finding;
-    }
-    if (!finding.borders_hold) continue;
-    while (at_border < parts->borders.size() &&
-           v >= parts->borders[at_border].cycle.first + parts->borders[at_border].cycle.count) {
-      ++at_border;
-    }
-    const bool inside = at_border < parts->borders.size() && v >= parts->borders[at_border].cycle.first;
-    // Sorting is not needed for few arrows: is_one_cycle left them head to tail. A long fan lies inside one part.
-    if (count > 32 ? std::any_of(arrows, arrows + count, [&](const Arrow& a) { return a.part != arrows->part; })
-                   : !borders_hold_at(v, arrows, count, inside ? &parts->borders[at_border] : nullptr)) {
-      finding.borders_hold = false;
-      finding.border_detail = "parts meet off their border at " + place_text(mesh, v);
-    }
-  }
-  finding.pieces = count_pieces(mesh);
-  // Every edge is shared by two facets: E = 3 T / 2.
-  const auto euler = static_cast<long>(mesh.vertices.size()) - static_cast<long>(mesh.triangles.size() / 2);
-  finding.genus = finding.pieces - static_cast<int>(euler / 2);
-  return finding;
+  return TopologyExaminer(mesh, parts).run();
 }
 
 std::optional<std::pair<std::uint32_t, std::uint32_t>> doubled_vertex(const std::vector<mesh::Vertex>& vertices) {

@@ -14,40 +14,10 @@ StretchDistance::StretchDistance(const solid::Shell& shell, solid::Span span) {
     const double to = std::min(span.to, shell.starts[i + 1]) - shell.starts[i];
     if (to - from < 1e-9) continue;
     const Segment& segment = shell.walk[i];
-    const Point middle = segment.at((from + to) / 2), normal = segment.normal_at((from + to) / 2);
-    Piece piece;
-    if (segment.is_arc()) {
-      const Point c = segment.centre();
-      piece = {c.r, c.z, 0, 0, segment.radius(), (middle.r - c.r) / segment.radius(), (middle.z - c.z) / segment.radius(), (to - from) / 2};
-    } else {
-      piece = {middle.r, middle.z, normal.r, normal.z, 0, normal.z, -normal.r, (to - from) / 2};
-    }
-    pieces_.push_back(piece);
+    const Point normal = segment.normal_at(0), end = segment.to(), tangent = segment.tangent_at(segment.length());
+    const Point origin = segment.is_arc() ? segment.centre() : segment.from();
+    pieces_.push_back({origin.r, origin.z, normal.r, normal.z, segment.radius(), end.r, end.z, tangent.r, tangent.z});
   }
-}
-
-double StretchDistance::Piece::distance(double pr, double pz) const {
-  const double dr = pr - r, dz = pz - z;
-  if (radius == 0) return std::abs(dr * nr + dz * nz);
-  return std::abs(std::sqrt(dr * dr + dz * dz) - radius);
-}
-
-// How far, along the piece, the point lies beyond its end.
-double StretchDistance::Piece::outside(double pr, double pz) const {
-  const double dr = pr - r, dz = pz - z;
-  if (radius == 0) return std::max(0.0, std::abs(dr * mid_r + dz * mid_z) - half);
-  const double angle = std::abs(std::atan2(mid_r * dz - mid_z * dr, mid_r * dr + mid_z * dz));
-  return std::max(0.0, angle * radius - half);
-}
-
-double StretchDistance::of(double r, double z) const {
-  if (pieces_.size() == 1) return pieces_.front().distance(r, z);
-  double best = 1e300, key = 1e300;
-  for (const Piece& piece : pieces_) {
-    const double distance = piece.distance(r, z), far = piece.outside(r, z) + distance;
-    if (far < key) key = far, best = distance;
-  }
-  return best;
 }
 
 VentFrame::VentFrame(const solid::Solid& solid, const mesh::VentMesh& vent)
