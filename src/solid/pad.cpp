@@ -1,10 +1,12 @@
 #include "solid/pad.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 
 #include "base/length.h"
 #include "meridian/offset.h"
+#include "meridian/refusal.h"
 #include "solid/walk_builder.h"
 
 namespace crownwright::solid {
@@ -74,7 +76,11 @@ Result<Solid> build_pad(const PadPlan& plan) {
   if (edge.z - side_foot < least_side) {
     const double more = least_side - (edge.z - side_foot);
     return impossible_fault("the pad's edge would end " + mm(std::max(0.0, side_foot - edge.z)) + " below its under face",
-                            "a rise at least " + mm(more) + " greater, or a smaller edge_radius or dome");
+                            "a rise at least " + meridian::least_text(more) + " greater, or a smaller edge_radius or dome");
+  }
+  if (foot_edge >= edge.r) {
+    return impossible_fault("the foot edge of " + mm(foot_edge) + " takes up the whole foot",
+                            "a foot_edge_size of at most " + meridian::most_text(edge.r, false));
   }
   walk.line_to({edge.r, side_foot}, Role::side);
   if (plan.dish) {

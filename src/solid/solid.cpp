@@ -83,32 +83,38 @@ double rim_drop(const VentShape& vent, double q) {
   return c - std::sqrt(std::max(0.0, c * c - in * in));
 }
 
-double ring_of_discs(const Solid& solid, const VentRing& ring, double from, double to, bool rim) {
+// Sum over bore angles at distance q from the axis of the bore, times q: bore (between the faces) or rim (below the mouth's edge).
+double ring_at(const Solid& solid, const VentRing& ring, double q, bool rim) {
   constexpr int turns = 24;
-  const auto shells = std::pair{&solid.shells[ring.outer.shell], &solid.shells[ring.inner.shell]};
-  const auto at_radius = [&](double q) {
-    double sum = 0;
-    for (int k = 0; k < turns; ++k) {
-      const double phi = 2 * std::numbers::pi * (k + 0.5) / turns;
-      const Bore bore{ring.entry, ring.direction};
-      const double top = pierce(*shells.first, ring.outer.strip, bore, q, phi, 0).depth;
-      if (rim) {
-        const double edge = pierce(*shells.first, ring.outer.strip, bore, solid.vent.mouth(), phi, 0).depth;
-        sum += edge + rim_drop(solid.vent, q) - top;
-      } else {
-        sum += pierce(*shells.second, ring.inner.strip, bore, q, phi, ring.depth).depth - top;
-      }
+  const Shell& near = solid.shells[ring.outer.shell];
+  const Shell& far = solid.shells[ring.inner.shell];
+  const Bore bore{ring.entry, ring.direction};
+  double sum = 0;
+  for (int k = 0; k < turns; ++k) {
+    const double phi = 2 * std::numbers::pi * (k + 0.5) / turns;
+    const double top = pierce(near, ring.outer.strip, bore, q, phi, 0).depth;
+    if (rim) {
+      const double edge = pierce(near, ring.outer.strip, bore, solid.vent.mouth(), phi, 0).depth;
+      sum += edge + rim_drop(solid.vent, q) - top;
+    } else {
+      sum += pierce(far, ring.inner.strip, bore, q, phi, ring.depth).depth - top;
     }
-    return q * sum * 2 * std::numbers::pi / turns;
-  };
-  return boost::math::quadrature::gauss<double, 15>::integrate(at_radius, from, to);
+  }
+  return q * sum * 2 * std::numbers::pi / turns;
 }
 
 }  // namespace
 
 double vent_volume(const Solid& solid, const VentRing& ring) {
-  const double bore = ring_of_discs(solid, ring, 0, solid.vent.radius, false);
-  return solid.vent.rim > 0 ? bore + ring_of_discs(solid, ring, solid.vent.radius, solid.vent.mouth(), true) : bore;
+  using Gauss = boost::math::quadrature::gauss<double, 15>;
+  const VentShape& vent = solid.vent;
+  const double bore = Gauss::integrate([&](double q) { return ring_at(solid, ring, q, false); }, 0, vent.radius);
+  if (vent.rim <= 0) return bore;
+  // By the turn along the round: its slope is endless at the bore, where q itself would be a poor variable.
+  const auto at_turn = [&](double turn) {
+    return vent.rim * std::cos(turn) * ring_at(solid, ring, vent.mouth() - vent.rim * std::sin(turn), true);
+  };
+  return bore + Gauss::integrate(at_turn, 0, std::numbers::pi / 2);
 }
 
 double volume(const Solid& solid) {
