@@ -11,6 +11,7 @@
 #include "files/read_file.h"
 #include "files/whole_file.h"
 #include "order/saver.h"
+#include "report/report_text.h"
 
 namespace crownwright::cli {
 namespace {
@@ -68,7 +69,8 @@ int run_form(const CLI::App& command, FormKind kind, const FormOptions& options)
     return make_one(*order, stem, *profiles, rules);
   }();
   if (!report) return fail(report.fault());
-  return options.output.quiet ? 0 : print_and_end(*report);
+  if (options.output.quiet) return 0;
+  return print_and_end(options.output.json ? *report : *report + "\n" + report::care_text(rules.paint));
 }
 
 constexpr char kBlockFooter[] =

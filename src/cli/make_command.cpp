@@ -8,6 +8,7 @@
 #include "cli/make_one.h"
 #include "cli/order_source.h"
 #include "cli/progress.h"
+#include "report/report_text.h"
 
 namespace crownwright::cli {
 namespace {
@@ -31,7 +32,8 @@ Json fault_json(const std::string& source, const Fault& fault) {
             {"allowed", fault.allowed}}}};
 }
 
-/// Collects what goes to standard output, so that JSON of several orders is one array.
+/// What goes to standard output: texts with the cautions once below them, or JSON, of several orders as one
+/// array.
 class Reports {
  public:
   Reports(const OutputOptions& output, std::size_t orders)
@@ -43,7 +45,7 @@ class Reports {
       all_.push_back(Json::parse(report));
       return Done{};
     }
-    const std::string gap = is_first_ || output_.json ? "" : "\n\n";
+    const std::string gap = is_first_ || output_.json ? "" : "\n";
     is_first_ = false;
     return print(gap + report);
   }
@@ -51,7 +53,10 @@ class Reports {
     if (is_array_) all_.push_back(fault_json(source, fault));
   }
   Result<Done> end() {
-    if (!is_array_ || output_.quiet) return Done{};
+    if (output_.quiet) return Done{};
+    if (!output_.json)
+      return is_first_ ? Result<Done>(Done{}) : print("\n" + report::care_text(output_.paint()));
+    if (!is_array_) return Done{};
     return print(all_.dump(2, ' ', false, Json::error_handler_t::replace) + "\n");
   }
 

@@ -47,6 +47,11 @@ Fault unknown_command(const CLI::App& app, const std::string& word) {
                      meant(word, commands, "the commands are " + joined(commands)));
 }
 
+Fault option_without_command(const CLI::App& app, const std::string& word) {
+  return order_fault("", "there is no option " + crownwright::quoted(word) + " before a command",
+                     meant(word, option_names(app), "see crownwright --help"));
+}
+
 Fault unknown_option(const CLI::App& command, const std::string& word) {
   const std::string name = word.substr(0, word.find('='));
   return order_fault(command.get_name(), "there is no option " + crownwright::quoted(name),
@@ -77,14 +82,13 @@ Fault leftover_word(const CLI::App& command, const std::vector<std::string>& lef
 }  // namespace
 
 Fault usage_fault(const CLI::App& app, const CLI::ParseError& error, const std::vector<std::string>& words) {
+  if (!words.empty() && is_option(words.front()) && app.get_option_no_throw(words.front()) == nullptr) {
+    return option_without_command(app, words.front());
+  }
   const auto chosen = app.get_subcommands();
   if (chosen.empty()) {
-    const auto command = std::find_if_not(words.begin(), words.end(), is_option);
-    if (!words.empty() && is_option(words.front())) {
-      return order_fault("", "there is no option " + crownwright::quoted(words.front()) + " before a command",
-                         meant(words.front(), option_names(app), "see crownwright --help"));
-    }
-    if (command != words.end()) return unknown_command(app, *command);
+    const auto word = std::find_if_not(words.begin(), words.end(), is_option);
+    if (word != words.end()) return unknown_command(app, *word);
     return order_fault("", "a command is missing", "the commands are " + joined(command_names(app)));
   }
   const CLI::App& command = *chosen.front();

@@ -99,6 +99,7 @@ std::string report_json(const making::Form& form, const std::vector<std::string>
   const Json report = {{"name", form.order.name},
                        {"kind", form.order.form.kind == order::FormKind::pad ? "pad" : "block"},
                        {"units", "mm"},
+                       {"made_by", "crownwright"},  // by which the file is known again (making/write.cpp)
                        {"ordered", ordered_json(form.order)},
                        {"form", form_json(form.figures)},
                        {"measured", measured_json(form.proven.readings())},

@@ -64,7 +64,7 @@ void add_allowance(Page& page, const making::Form& form) {
             length_words(figures.cloth_thickness) + " thick");
   }
   if (figures.heat_shrink > 0) {
-    off.add(percent(figures.heat_shrink) + " off every length, which steam takes from the cloth");
+    off.add(percent(figures.heat_shrink) + " off every length, for what steam takes from the cloth");
   }
   if (!off.text().empty()) page.line("Taken off", off.text());
 }
@@ -89,7 +89,7 @@ void add_measured(Page& page, const making::Form& form) {
                          length_words(std::numbers::pi * readings.crown_diameter) + " round");
   page.line(is_pad(form.order) ? "Thickness" : "Rise", length_words(readings.rise));
   const std::string to = is_pad(form.order) ? "the foot of the side" : "the head line";
-  page.line("Over it", length_words(form.figures.meridian_length) + " from the tip to " + to);
+  page.line("Curve", length_words(form.figures.meridian_length) + " over the surface from the tip to " + to);
   page.line("Wall", readings.wall_min ? length_words(*readings.wall_min) + " where it is thinnest" : "solid");
   if (!is_pad(form.order)) {
     const double collar = form.order.form.collar.mm();
@@ -99,9 +99,9 @@ void add_measured(Page& page, const making::Form& form) {
 
 void add_matter(Page& page, const making::Form& form) {
   const proof::Readings& readings = form.proven.readings();
-  page.line("Material", number_text(readings.volume / 1000, 0) + " cm3, " +
-                            number_text(form.material.mass, 0) + " g of massive " + form.material.name +
-                            "; surface " + number_text(readings.area / 100, 0) + " cm2");
+  page.line("Material", number_text(readings.volume / 1000, 0) + " cm3; in " + form.material.name + " " +
+                            number_text(form.material.mass, 0) + " g when massive; surface inside and out " +
+                            number_text(readings.area / 100, 0) + " cm2");
   if (form.vents.count > 0) {
     page.line("Vents", counted(form.vents.count, "steam vent", "steam vents") + " of " +
                            length_words(form.order.vents->diameter.mm()) + ", open " +
@@ -142,7 +142,6 @@ std::string report_text(const making::Form& form, const std::vector<std::string>
   add_matter(page, form);
   add_proof(page, form);
   for (const std::string& warning : form.warnings) page.line("Mind", warning, Tone::mind);
-  page.line("Care", kCare);
   page.gap();
   std::string label = "Files";
   for (const std::string& file : files) {
@@ -151,5 +150,7 @@ std::string report_text(const making::Form& form, const std::vector<std::string>
   }
   return page.text();
 }
+
+std::string care_text(Paint paint) { return Page(paint).line("Care", kCare).text(); }
 
 }  // namespace crownwright::report
