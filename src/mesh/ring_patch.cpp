@@ -2,6 +2,7 @@
 #include "mesh/ring_patch.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "mesh/bore.h"
 
@@ -38,7 +39,11 @@ std::optional<FacePatch> make_face(const solid::Solid& solid, const solid::VentR
 
 std::optional<RingPatch> make_ring_patch(const solid::Solid& solid, const solid::VentRing& ring, const Row (&outer)[2],
                                          const Row (&inner)[2], double budget) {
-  const int least = bore_sides(solid.vent, budget);
+  // A bore that leaves the face askew has a mouth drawn out by 1 / cos, and its chords with it.
+  const auto& outer_walk = solid.shells[ring.outer.shell].walk;
+  const meridian::Point n = meridian::normal_at(outer_walk, (ring.outer.loop.from + ring.outer.loop.to) / 2);
+  const double straight = std::abs(n.r * ring.direction.r + n.z * ring.direction.z);
+  const int least = bore_sides(solid.vent, budget * std::pow(std::min(1.0, straight), 4));
   for (const int times : {1, 2, 3}) {
     RingPatch patch;
     patch.sides = least * times;

@@ -48,7 +48,7 @@ class Planner {
   void set_counts();
   double step_between(std::size_t i) const;
   double wish_across(std::size_t i) const;
-  int ladder(double wanted) const;
+  int ladder(int wanted) const;
   void raise_where_folding();
   bool touches_axis(double s) const { return meridian::at(shell_.walk, s).r < 1e-9; }
   std::size_t following(std::size_t i) const { return i + 1 < plan_.rows.size() ? i + 1 : 0; }
@@ -173,8 +173,9 @@ double Planner::wish_across(std::size_t i) const {
   return across;
 }
 
-int Planner::ladder(double wanted) const {
-  int count = base_;
+int Planner::ladder(int wanted) const {
+  int count = std::max(base_, wanted);
+  if (count > base_) return count;
   while (count % 2 == 0 && count / 2 >= wanted && count / 2 >= 12) count /= 2;
   return count;
 }
@@ -276,10 +277,12 @@ void Planner::raise_where_folding() {
 RowPlan Planner::run() {
   const std::vector<Piece> all = pieces();
   double wanted = 24;
-  for (double s = 0; s <= 1; s += 1.0 / 512) {
-    const double at = s * shell_.length();
-    const double r = meridian::at(shell_.walk, at).r;
-    if (r > 1) wanted = std::max(wanted, double(chords_round(r, steps_within(shell_, {at, at + 1e-6}, budget_).across, infinite)));
+  for (std::size_t i = 0; i < shell_.walk.size(); ++i) {
+    const meridian::Segment& segment = shell_.walk[i];
+    for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0}) {
+      const double at = share * segment.length(), r = segment.at(at).r;
+      if (r > 1) wanted = std::max(wanted, double(chords_round(r, steps_at(segment, at, budget_).across, infinite)));
+    }
   }
   base_ = static_cast<int>(std::ceil(wanted / 16)) * 16;
   for (const Piece& piece : all) {

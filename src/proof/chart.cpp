@@ -9,28 +9,6 @@ namespace crownwright::proof {
 using mesh::Cycle;
 using mesh::TriangleMesh;
 
-namespace {
-
-// n.x x + n.y y with |rounding| <= 2^-51 (|n.x x| + |n.y y|): n is exact, so two products and one sum are rounded.
-int radial_side(Vec n, Vec p) {
-  const double u = n.x * p.x, v = n.y * p.y;
-  const double bound = 0x1p-51 * (std::abs(u) + std::abs(v));
-  const double value = u + v;
-  return value > bound ? 1 : value < -bound ? -1 : 0;
-}
-
-}  // namespace
-
-std::uint8_t facet_charts(Vec a, Vec b, Vec c) {
-  const Vec n = cross(b - a, c - a);
-  std::uint8_t bits = 0;
-  if (n.z > 0) bits |= up;
-  if (n.z < 0) bits |= down;
-  const int first = radial_side(n, a);
-  if (first != 0 && radial_side(n, b) == first && radial_side(n, c) == first) bits |= first > 0 ? out : in;
-  return bits;
-}
-
 int side_of(Vec a, Vec b, Vec c, Vec point) {
   const Vec n = cross(b - a, c - a);
   const Vec w = a - point;

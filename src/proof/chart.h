@@ -25,8 +25,17 @@ namespace crownwright::proof {
 
 enum ChartBit : std::uint8_t { up = 1, down = 2, out = 4, in = 8, all_charts = 15 };
 
-/// The charts in which a facet with these corners keeps its orientation. Signs are exact or not claimed.
-std::uint8_t facet_charts(Vec a, Vec b, Vec c);
+/// The charts in which a facet with these corners keeps its orientation. Signs are exact or not claimed: n is exact, and
+/// n.x x + n.y y, two products and a sum of numbers below 512, is off by less than 2^-51 * 512 (|n.x| + |n.y|).
+inline std::uint8_t facet_charts(Vec a, Vec b, Vec c) {
+  const Vec n = cross(b - a, c - a);
+  const double at_a = n.x * a.x + n.y * a.y, at_b = n.x * b.x + n.y * b.y, at_c = n.x * c.x + n.y * c.y;
+  const double bound = 0x1p-42 * (std::abs(n.x) + std::abs(n.y));
+  const double least = at_a < at_b ? (at_a < at_c ? at_a : at_c) : (at_b < at_c ? at_b : at_c);
+  const double most = at_a > at_b ? (at_a > at_c ? at_a : at_c) : (at_b > at_c ? at_b : at_c);
+  return static_cast<std::uint8_t>((n.z > 0 ? up : 0) | (n.z < 0 ? down : 0) | (least > bound ? out : 0) |
+                                   (most < -bound ? in : 0));
+}
 
 /// Signed distance-like value n . (p - c) with a bound on its rounding: +1, -1, or 0 when the sign is not certain.
 int side_of(Vec a, Vec b, Vec c, Vec point);

@@ -30,6 +30,8 @@ using mesh::TriangleMesh;
 using mesh::VentMesh;
 using meridian::Point;
 
+struct SlabBuilder;
+
 class Examiner {
  public:
   Examiner(const mesh::BuiltMesh& built, const Parts& parts, const solid::Solid& solid)
@@ -39,6 +41,7 @@ class Examiner {
 
  private:
   void examine_region(std::size_t i);
+  void add_own_vertices(const Region& region, SlabBuilder& builder) const;
   void examine_bores();
   void close_openings();
   void find_runs();
@@ -95,11 +98,37 @@ struct SlabBuilder {
   }
 };
 
+std::pair<std::uint32_t, std::uint32_t> range_of(const std::uint32_t* v, std::size_t count) {
+  std::uint32_t least = UINT32_MAX, greatest = 0;
+  for (std::size_t k = 0; k < count; ++k) {
+    least = v[k] < least ? v[k] : least;
+    greatest = v[k] > greatest ? v[k] : greatest;
+  }
+  return {least, greatest};
+}
+
 bool holds(Cycle row, std::uint32_t v) { return v - row.first < row.count; }
 
 Point image(const TriangleMesh& mesh, std::uint32_t i) {
   const mesh::Vertex& v = mesh.vertices[i];
   return {std::hypot(double(v.x), double(v.y)), v.z};
+}
+
+// Vertices of the region that are not its rows'. Rows that follow each other in number leave nothing between them; else
+// all numbers from the lowest to the highest such vertex are taken: what else lies there only makes the slab larger.
+void Examiner::add_own_vertices(const Region& region, SlabBuilder& builder) const {
+  const std::uint32_t* v = mesh_.triangles[region.triangles.first].data();
+  const std::size_t count = 3 * std::size_t{region.triangles.count};
+  const auto [least, greatest] = range_of(v, count);
+  const Cycle a = region.above, b = region.below;
+  if (a.first + a.count == b.first && least >= a.first && greatest < b.first + b.count) return;
+  std::uint32_t low = UINT32_MAX, high = 0;
+  for (std::size_t k = 0; k < count; ++k) {
+    if (holds(a, v[k]) || holds(b, v[k])) continue;
+    low = std::min(low, v[k]);
+    high = std::max(high, v[k]);
+  }
+  if (low <= high) builder.add(mesh_, low, high - low + 1);
 }
 
 void Examiner::examine_region(std::size_t i) {
@@ -112,16 +141,7 @@ void Examiner::examine_region(std::size_t i) {
   for (std::uint32_t k = 0; k < region.triangles.count; ++k) take_facet(mesh_, t[k], sums);
   builder.add(mesh_, region.above.first, region.above.count);
   builder.add(mesh_, region.below.first, region.below.count);
-  // Vertices of its own, if any, lie between these two numbers; what else lies there only makes the slab larger.
-  std::uint32_t low = UINT32_MAX, high = 0;
-  for (std::uint32_t k = 0; k < region.triangles.count; ++k) {
-    for (const std::uint32_t v : t[k]) {
-      if (holds(region.above, v) || holds(region.below, v)) continue;
-      low = std::min(low, v);
-      high = std::max(high, v);
-    }
-  }
-  if (low <= high) builder.add(mesh_, low, high - low + 1);
+  add_own_vertices(region, builder);
   traits.charts = sums.charts;
   traits.slab = builder.finished(sums.sag);
   traits.rows_turn_once = turns_once(mesh_, region.above) && turns_once(mesh_, region.below);

@@ -20,9 +20,9 @@ struct Cut {
   Point a, b;
 };
 
-constexpr int sections = 8;
+constexpr int sections = 5;
 
-// Eight planes through the axis at angles that no regular division of the circle hits.
+// Planes through the axis at angles that no regular division of the circle hits.
 std::array<Vec, sections> section_directions() {
   std::array<Vec, sections> all;
   for (int k = 0; k < sections; ++k) {
@@ -82,14 +82,15 @@ void cut_region(const mesh::TriangleMesh& mesh, const mesh::Region& region, cons
   }
 }
 
-double from_line(Point p, const Cut& cut) {
+double from_line2(Point p, const Cut& cut) {
   const double lr = cut.b.r - cut.a.r, lz = cut.b.z - cut.a.z, length2 = lr * lr + lz * lz;
   const double t = length2 > 0 ? std::clamp(((p.r - cut.a.r) * lr + (p.z - cut.a.z) * lz) / length2, 0.0, 1.0) : 0;
-  return std::hypot(p.r - cut.a.r - t * lr, p.z - cut.a.z - t * lz);
+  const double dr = p.r - cut.a.r - t * lr, dz = p.z - cut.a.z - t * lz;
+  return dr * dr + dz * dz;
 }
 
 double apart(const Cut& a, const Cut& b) {
-  return std::min({from_line(a.a, b), from_line(a.b, b), from_line(b.a, a), from_line(b.b, a)});
+  return std::sqrt(std::min({from_line2(a.a, b), from_line2(a.b, b), from_line2(b.a, a), from_line2(b.b, a)}));
 }
 
 Role role_of(const solid::Solid& solid, const mesh::Region& region) {

@@ -7,12 +7,15 @@
 #include "base/length.h"
 #include "meridian/cut.h"
 #include "meridian/offset.h"
+#include "meridian/refusal.h"
 #include "solid/walk_builder.h"
 
 namespace crownwright::solid {
 namespace {
 
 using meridian::Chain;
+using meridian::least_text;
+using meridian::most_text;
 using meridian::Point;
 using meridian::Segment;
 
@@ -30,20 +33,24 @@ double least_collar(const BlockPlan& plan) {
 std::optional<Fault> refuse_collar(const BlockPlan& plan, double head_radius) {
   if (plan.groove && plan.groove->depth > plan.groove->width / 2) {
     return impossible_fault("a groove with a round bottom cannot be deeper than half its width",
-                            "groove_depth at most " + mm(plan.groove->width / 2) + ", or groove_width at least " +
-                                mm(2 * plan.groove->depth));
+                            "groove_depth at most " + most_text(plan.groove->width / 2) + ", or groove_width at least " +
+                                least_text(2 * plan.groove->depth));
   }
   const double need = least_collar(plan);
   if (need > plan.collar + 1e-9) {
     return impossible_fault("the collar of " + mm(plan.collar) + " has no room for its groove, flange and foot edge",
-                            "a collar of at least " + mm(need));
+                            "a collar of at least " + least_text(need));
   }
   if (plan.flange && plan.foot_edge_size >= plan.flange->thickness) {
     return impossible_fault("the foot edge takes up the whole flange",
-                            "a flange_thickness above " + mm(plan.foot_edge_size));
+                            "a flange_thickness of at least " + least_text(plan.foot_edge_size, false));
+  }
+  if (plan.collar > 0 && plan.foot_edge_size >= head_radius) {
+    return impossible_fault("the foot edge of " + mm(plan.foot_edge_size) + " takes up the whole foot",
+                            "a foot_edge_size of at most " + most_text(head_radius, false));
   }
   if (plan.groove && plan.groove->depth >= head_radius) {
-    return impossible_fault("the groove is deeper than the head is wide", "groove_depth below " + mm(head_radius));
+    return impossible_fault("the groove is deeper than the head is wide", "groove_depth at most " + most_text(head_radius, false));
   }
   return std::nullopt;
 }
@@ -89,14 +96,49 @@ WalkBuilder outer_walk(const BlockPlan& plan, bool bare) {
   } else {
     walk.line_to({b, plan.foot_edge_size}, Role::collar);
   }
-  add_foot_edge(walk, bare ? FootEdge::chamfer : plan.foot_edge, plan.foot_edge_size, Role::foot);
+  if (!bare) {
+    add_foot_edge(walk, plan.foot_edge, plan.foot_edge_size, Role::foot);
+  } else if (plan.foot_edge_size > 0) {
+    // Carried on below the foot, so that the inner face follows the chamfer down to the foot plane.
+    const double reach = plan.foot_edge_size + std::min(plan.wall.value_or(0), b - plan.foot_edge_size - 0.1);
+    walk.line_to({b - reach, plan.foot_edge_size - reach}, Role::foot);
+  }
   return walk;
 }
 
+// An offset may end early, where the foot's own offset meets it, and lead nowhere when it is carried on: what was added must keep
+// the wall from everything outside too.
+bool keeps_wall(const Chain& outer, const Chain& inner, double wall) {
+  const Segment& last = inner.back();
+  constexpr int samples = 16;
+  for (int k = 0; k <= samples; ++k) {
+    if (meridian::distance_to(outer, last.at(last.length() * k / samples)) < wall - 1e-6) return false;
+  }
+  return true;
+}
+
+/// The inner face from its pole down to the floor or the foot plane; nothing when this wall leaves no room for one.
+std::optional<Chain> inner_face(const Chain& outer, double wall, double ground) {
+  const Result<Chain> inner = meridian::offset(outer, -wall);
+  if (!inner || inner->front().from().z < ground + least_room) return std::nullopt;
+  Result<Chain> ended = meridian::extended_to_z(*inner, ground);
+  if (!ended || ended->back().to().r < least_room / 2 || !keeps_wall(outer, *ended, wall)) return std::nullopt;
+  return std::move(*ended);
+}
+
 Result<Chain> inner_face(const BlockPlan& plan) {
-  Result<Chain> inner = meridian::offset(outer_walk(plan, true).walk(), -*plan.wall);
-  if (!inner) return inner;
-  return meridian::extended_to_z(*inner, plan.floor.value_or(0.0));
+  const Chain outer = outer_walk(plan, true).walk();
+  const double ground = plan.floor.value_or(0.0);
+  if (auto inner = inner_face(outer, *plan.wall, ground)) return std::move(*inner);
+  // The thickest wall that leaves room, by bisection.
+  double low = 0, high = *plan.wall;
+  for (int k = 0; k < 40; ++k) {
+    const double middle = (low + high) / 2;
+    (inner_face(outer, middle, ground) ? low : high) = middle;
+  }
+  const std::string floor = plan.floor ? " and a floor of " + mm(ground) : "";
+  const std::string thinner = low >= 0.8 ? "a wall of at most " + most_text(low) + ", or " : "";
+  return impossible_fault("a wall of " + mm(*plan.wall) + floor + " leaves no room inside", thinner + "wall = \"solid\"" + (plan.floor ? " without a floor" : ""));
 }
 
 struct SocketBore {
@@ -136,7 +178,7 @@ std::optional<Fault> refuse_inside(const BlockPlan& plan, double foot_radius) {
   }
   if (plan.socket && *plan.socket / 2 > foot_radius - 3) {
     return impossible_fault("the socket of " + mm(*plan.socket) + " is wider than the foot can hold",
-                            "a socket of at most " + mm(2 * (foot_radius - 3)));
+                            "a socket of at most " + most_text(2 * (foot_radius - 3)));
   }
   return std::nullopt;
 }
@@ -160,7 +202,7 @@ Result<double> socket_depth(const BlockPlan& plan, const Chain& face, double out
   const double wish = plan.socket_depth.value_or(std::min(std::max(least, 25.0), most));
   if (wish > most || wish < least || most < least) {
     return impossible_fault("a socket " + mm(wish) + " deep does not fit between foot and crown",
-                            "socket_depth from " + mm(least) + " to " + mm(std::max(least, most)));
+                            "socket_depth from " + least_text(least) + " to " + most_text(std::max(least, most)));
   }
   return wish;
 }
@@ -177,10 +219,6 @@ Result<Solid> hollow(const BlockPlan& plan, WalkBuilder walk) {
     solid.shells.push_back(walk.shell(false));
     return solid;
   }
-  if (*plan.floor > inner->front().from().z - 3) {
-    return impossible_fault("the floor of " + mm(*plan.floor) + " fills the block",
-                            "a floor of at most " + mm(inner->front().from().z - 3));
-  }
   if (!plan.socket) {
     walk.line_to({0, 0}, Role::foot);
     solid.shells.push_back(walk.shell(false));
@@ -192,7 +230,7 @@ Result<Solid> hollow(const BlockPlan& plan, WalkBuilder walk) {
   const double boss = *plan.socket / 2 + std::max(*plan.wall, 2.0);
   if (boss > inner_radius - 2) {
     return impossible_fault("the socket of " + mm(*plan.socket) + " does not fit inside the wall",
-                            "a socket of at most " + mm(2 * (inner_radius - 2 - std::max(*plan.wall, 2.0))));
+                            "a socket of at most " + most_text(2 * (inner_radius - 2 - std::max(*plan.wall, 2.0))));
   }
   const Result<double> depth = socket_depth(plan, *inner, boss);
   if (!depth) return depth.fault();
