@@ -59,7 +59,9 @@ TEST(Check, SaysWhatCannotBeRead) {
   const RunRules here{.folder = folder.path()};
   write_file(folder.path() / "empty.stl", "");
   write_file(folder.path() / "words.stl", "these are only words\n");
-  write_file(folder.path() / "broken.ply", "ply\nformat ascii 1.0\nelement vertex 3\n");
+  write_file(folder.path() / "broken.ply",
+             "ply\nformat ascii 1.0\nelement vertex 3\nproperty float x\nproperty float y\nproperty float z\n"
+             "element face 9\nproperty list uchar int vertex_index\nend_header\n0 0 0\n");
   fs::create_directory(folder.path() / "folder.stl");
   fs::create_symlink("loop.stl", folder.path() / "loop.stl");
   for (const std::string name :
