@@ -61,7 +61,7 @@ class Examiner {
   const Parts& parts_;
   const solid::Solid& solid_;
   std::vector<RegionTraits> traits_;
-  std::vector<Slab> bores_;                 ///< one for each ring
+  std::vector<std::vector<Slab>> bores_;    ///< for each ring: walls, and rims where there are any
   std::vector<std::array<int, 4>> run_of_;  ///< for each region and chart: number of its run, or -1
   std::set<std::size_t> open_regions_, open_vents_;
 };
@@ -82,18 +82,17 @@ void take_facet(const TriangleMesh& mesh, const mesh::Triangle& t, FacetSums& su
 // Distances from the axis along with the slab's extents.
 struct SlabBuilder {
   Slab slab;
-  double least_r = 1e300, greatest_r = 0;
+  double greatest_r = 0;
   void add(const mesh::Vertex& v) {
     const double r = std::sqrt(double(v.x) * v.x + double(v.y) * v.y);
     slab.add(r, v.z);
-    least_r = std::min(least_r, r);
     greatest_r = std::max(greatest_r, r);
   }
   void add(const TriangleMesh& mesh, std::uint32_t first, std::uint32_t count) {
     for (std::uint32_t k = 0; k < count; ++k) add(mesh.vertices[first + k]);
   }
   Slab finished(const Sag& sag) {
-    slab.spread(sag.between(least_r, greatest_r));
+    slab.spread(sag.within(greatest_r));
     return slab;
   }
 };
@@ -154,19 +153,30 @@ void Examiner::close_openings() {
   }
 }
 
+// Rim and wall apart: the wall is narrower, and at the far face room may be scarce.
 void Examiner::examine_bores() {
-  std::vector<SlabBuilder> builders;
-  for (const solid::VentRing& ring : solid_.rings) builders.push_back({Slab(ring.direction)});
-  std::vector<FacetSums> sums(builders.size());
-  for (const VentMesh& vent : s_.vents) {
-    for (const Run run : {vent.rim, vent.wall}) {
-      for (std::uint32_t k = 0; k < run.count; ++k) take_facet(mesh_, mesh_.triangles[run.first + k], sums[vent.ring]);
-    }
-    SlabBuilder& builder = builders[vent.ring];
-    for (const Cycle c : {vent.outer_loop, vent.inner_loop}) builder.add(mesh_, c.first, c.count);
-    builder.add(mesh_, vent.rim_vertices.first, vent.rim_vertices.count);
+  struct Half {
+    SlabBuilder builder;
+    FacetSums sums;
+  };
+  std::vector<std::array<Half, 2>> halves;
+  for (const solid::VentRing& ring : solid_.rings) {
+    halves.push_back({Half{{Slab(ring.direction)}, {}}, Half{{Slab(ring.direction)}, {}}});
   }
-  for (std::size_t k = 0; k < builders.size(); ++k) bores_.push_back(builders[k].finished(sums[k].sag));
+  const auto take = [&](Half& half, Run run, std::initializer_list<Cycle> loops) {
+    for (std::uint32_t k = 0; k < run.count; ++k) take_facet(mesh_, mesh_.triangles[run.first + k], half.sums);
+    for (const Cycle c : loops) half.builder.add(mesh_, c.first, c.count);
+  };
+  for (const VentMesh& vent : s_.vents) {
+    take(halves[vent.ring][1], vent.wall, {vent.rim_foot, vent.inner_loop});
+    if (vent.rim.count == 0) continue;
+    take(halves[vent.ring][0], vent.rim, {vent.outer_loop});
+    halves[vent.ring][0].builder.add(mesh_, vent.rim_vertices.first, vent.rim_vertices.count);
+  }
+  for (auto& [rim, wall] : halves) {
+    bores_.push_back({wall.builder.finished(wall.sums.sag)});
+    if (solid_.vent.rim > 0) bores_.back().push_back(rim.builder.finished(rim.sums.sag));
+  }
 }
 
 bool Examiner::consecutive(std::size_t i, std::size_t j) const {
@@ -245,6 +255,12 @@ void Examiner::settle_regions() {
   }
 }
 
+bool all_apart(const std::vector<Slab>& a, const std::vector<Slab>& b) {
+  return std::all_of(a.begin(), a.end(), [&](const Slab& p) {
+    return std::all_of(b.begin(), b.end(), [&](const Slab& q) { return p.apart_from(q); });
+  });
+}
+
 void Examiner::settle_rings() {
   std::vector<std::set<std::size_t>> own(bores_.size());
   for (const VentMesh& vent : s_.vents) own[vent.ring].insert({vent.outer_region, vent.inner_region});
@@ -255,12 +271,12 @@ void Examiner::settle_rings() {
   };
   for (std::size_t k = 0; k < bores_.size(); ++k) {
     for (std::size_t i = 0; i < s_.regions.size(); ++i) {
-      if (own[k].contains(i) || bores_[k].apart_from(traits_[i].slab)) continue;
+      if (own[k].contains(i) || all_apart(bores_[k], {traits_[i].slab})) continue;
       open_ring(k);
       open_regions_.insert(i);
     }
     for (std::size_t m = k + 1; m < bores_.size(); ++m) {
-      if (bores_[k].apart_from(bores_[m])) continue;
+      if (all_apart(bores_[k], bores_[m])) continue;
       open_ring(k);
       open_ring(m);
     }

@@ -14,11 +14,11 @@ void add_region(const mesh::Region& region, PartId id, std::vector<PartRun>& lip
   std::uint32_t at = region.triangles.first;
   const std::uint32_t end = at + region.triangles.count;
   for (const PartRun& lip : lips) {
-    if (lip.triangles.first > at) out.push_back({{at, lip.triangles.first - at}, id});
+    if (lip.triangles.first > at) out.push_back({{at, lip.triangles.first - at}, id, region.ring});
     out.push_back(lip);
     at = lip.triangles.first + lip.triangles.count;
   }
-  if (end > at) out.push_back({{at, end - at}, id});
+  if (end > at) out.push_back({{at, end - at}, id, region.ring});
 }
 
 // A row is the lower border of one region and the upper border of another.
@@ -62,8 +62,9 @@ Parts list_parts(const mesh::BuiltMesh& built) {
   for (std::size_t k = 0; k < s.vents.size(); ++k) {
     const mesh::VentMesh& vent = s.vents[k];
     if (vent.outer_region >= s.regions.size() || vent.inner_region >= s.regions.size()) return parts;
-    lips[vent.outer_region].push_back({vent.outer_lip, Parts::outer_lip(s, k)});
-    lips[vent.inner_region].push_back({vent.inner_lip, Parts::inner_lip(s, k)});
+    const int ring = static_cast<int>(vent.ring);
+    lips[vent.outer_region].push_back({vent.outer_lip, Parts::outer_lip(s, k), ring});
+    lips[vent.inner_region].push_back({vent.inner_lip, Parts::inner_lip(s, k), ring});
     const PartId rim = vent.rim.count > 0 ? Parts::rim(s, k) : Parts::wall(s, k);
     parts.borders.push_back({vent.outer_collar, Parts::outer_lip(s, k), vent.outer_region});
     parts.borders.push_back({vent.outer_loop, rim, Parts::outer_lip(s, k)});
@@ -77,8 +78,8 @@ Parts list_parts(const mesh::BuiltMesh& built) {
     add_region(s.regions[i], static_cast<PartId>(i), lips[i], parts.runs);
   }
   for (std::size_t k = 0; k < s.vents.size(); ++k) {
-    if (s.vents[k].rim.count > 0) parts.runs.push_back({s.vents[k].rim, Parts::rim(s, k)});
-    parts.runs.push_back({s.vents[k].wall, Parts::wall(s, k)});
+    if (s.vents[k].rim.count > 0) parts.runs.push_back({s.vents[k].rim, Parts::rim(s, k), static_cast<int>(s.vents[k].ring)});
+    parts.runs.push_back({s.vents[k].wall, Parts::wall(s, k), static_cast<int>(s.vents[k].ring)});
   }
   add_row_borders(s, parts.borders);
   const auto by_first = [](const auto& a, const auto& b) { return a.triangles.first < b.triangles.first; };

@@ -15,6 +15,7 @@ using PartId = std::uint32_t;
 struct PartRun {
   mesh::Run triangles;
   PartId part = 0;
+  int ring = -1;  ///< the ring of vents it belongs to, or -1
 };
 
 /// The polyline between two parts. `before` holds the directed edges v -> next(v), `after` the edges next(v) -> v.

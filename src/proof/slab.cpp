@@ -35,11 +35,9 @@ Slab::Slab(Point t) {
   t_ = length > 1e-12 ? Point{t.r / length, t.z / length} : Point{1, 0};
 }
 
-double Sag::between(double least_r, double greatest_r) const {
-  if (wide_ || least_r <= 0) return greatest_r;
-  const double sine = turn_ / (least_r * least_r);
-  if (sine >= 1) return greatest_r;
-  return greatest_r * (1 - std::cos(std::asin(sine) / 2));
+double Sag::within(double greatest_r) const {
+  if (wide_) return greatest_r;
+  return greatest_r * (1 - std::cos(std::atan2(turn_, aside_) / 2)) * (1 + 1e-9) + 1e-12;
 }
 
 std::array<Point, 8> Slab::make_corners(double sag) const {

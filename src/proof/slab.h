@@ -7,26 +7,28 @@
 // cos d * (the mean of the corners' r with the point's weights): the sag is at most r (1 - cos d).
 
 #include <array>
+#include <cmath>
 
 #include "meridian/chain.h"
 
 namespace crownwright::proof {
 
-/// What bounds the sag of a set of facets: the greatest |a x b| in plan over their edges, over the least distance from the axis
-/// squared, is at least the sine of the angle under which any of them is seen. Edges seen under 90 degrees or more make it useless.
+/// The greatest angle under which any edge of a set of facets is seen from the axis, as a tangent kept in two parts (no division).
 class Sag {
  public:
   void take_edge(double ax, double ay, double bx, double by) {
-    const double turn = ax * by - ay * bx, aside = ax * bx + ay * by;
-    const double size = turn < 0 ? -turn : turn;
-    turn_ = size > turn_ ? size : turn_;
+    const double turn = std::abs(ax * by - ay * bx), aside = ax * bx + ay * by;
     wide_ = wide_ || aside <= 0;
+    if (turn * aside_ <= turn_ * aside) return;
+    turn_ = turn;
+    aside_ = aside;
   }
-  /// Sag of facets whose corners lie between these distances from the axis.
-  double between(double least_r, double greatest_r) const;
+  /// Sag of facets none of whose corners is farther than this from the axis. Edges seen under 90 degrees or more make it the
+  /// whole distance.
+  double within(double greatest_r) const;
 
  private:
-  double turn_ = 0;
+  double turn_ = 0, aside_ = 1;
   bool wide_ = false;
 };
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <bit>
 #include <deque>
+#include <map>
 #include <numeric>
 #include <set>
 #include <span>
@@ -308,21 +309,41 @@ class TopologyExaminer {
 
   void add_all() {
     if (!parts_) return add_run({0, static_cast<std::uint32_t>(mesh_.triangles.size())}, 0);
-    for (const PartRun& run : parts_->runs) {
-      if (!is_zipper(run.part)) add_run(run.triangles, run.part);
-    }
     std::size_t declared = 0;
     for (const Border& border : parts_->borders) {
       if (is_settled(border.before, border.after)) {
         for (std::uint32_t k = 1; k < border.cycle.count; ++k) joined_.join(border.cycle.first, border.cycle.first + k);
-        continue;
+      } else {
+        declared += border.cycle.count;
       }
-      add_zipper_border(border);
-      declared += border.cycle.count;
+    }
+    for (const auto& [ring, work] : work_by_ring()) {
+      for (const PartRun* run : work.runs) add_run(run->triangles, run->part);
+      for (const Border* border : work.borders) add_zipper_border(*border);
     }
     join_zippers();
     // Each vertex was closed once: equal numbers mean that every declared border vertex is one.
     if (declared != border_vertices_) finding_.borders_hold = false;
+  }
+
+  struct Work {
+    std::vector<const PartRun*> runs;
+    std::vector<const Border*> borders;
+  };
+
+  // Ring by ring, both faces and the bores between them, so that stars are complete soon after they were begun.
+  std::map<int, Work> work_by_ring() const {
+    std::map<int, Work> work;
+    std::vector<int> ring_of(parts_->count, -1);
+    for (const PartRun& run : parts_->runs) {
+      ring_of[run.part] = run.ring;
+      if (!is_zipper(run.part)) work[run.ring].runs.push_back(&run);
+    }
+    for (const Border& border : parts_->borders) {
+      if (is_settled(border.before, border.after)) continue;
+      work[std::max(ring_of[border.before], ring_of[border.after])].borders.push_back(&border);
+    }
+    return work;
   }
 
   // All facets of a zipper at a border vertex, from one border edge to the other, stand as one arrow.
