@@ -52,6 +52,9 @@ class Examiner {
   bool settled_from_axis(std::size_t i, std::size_t j) const;
   bool consecutive(std::size_t i, std::size_t j) const;
   bool settle_vent(const VentMesh& vent) const;
+  int cell_of(const VentMesh& vent) const;
+  bool patches_are_its_cells(const VentMesh& vent) const;
+  bool bore_keeps_to_wedge(const VentMesh& vent) const;
   std::vector<Run> runs_of(const std::set<std::size_t>& regions, const std::set<std::size_t>& vents) const;
   Vec axis_point(const VentMesh& vent, double depth) const;
   Vec axis_direction(const VentMesh& vent) const;
@@ -163,19 +166,22 @@ void Examiner::examine_bores() {
   for (const solid::VentRing& ring : solid_.rings) {
     halves.push_back({Half{{Slab(ring.direction)}, {}}, Half{{Slab(ring.direction)}, {}}});
   }
-  const auto take = [&](Half& half, Run run, std::initializer_list<Cycle> loops) {
-    for (std::uint32_t k = 0; k < run.count; ++k) take_facet(mesh_, mesh_.triangles[run.first + k], half.sums);
-    for (const Cycle c : loops) half.builder.add(mesh_, c.first, c.count);
+  const auto take = [&](Half& half, Run run) {
+    for (std::uint32_t k = 0; k < run.count; ++k) {
+      const mesh::Triangle& t = mesh_.triangles[run.first + k];
+      take_facet(mesh_, t, half.sums);
+      for (const std::uint32_t v : t) half.builder.add(mesh_.vertices[v]);
+    }
   };
   for (const VentMesh& vent : s_.vents) {
-    take(halves[vent.ring][1], vent.wall, {vent.rim_foot, vent.inner_loop});
-    if (vent.rim.count == 0) continue;
-    take(halves[vent.ring][0], vent.rim, {vent.outer_loop});
-    halves[vent.ring][0].builder.add(mesh_, vent.rim_vertices.first, vent.rim_vertices.count);
+    take(halves[vent.ring][0], vent.rim);
+    take(halves[vent.ring][1], vent.wall);
   }
-  for (auto& [rim, wall] : halves) {
-    bores_.push_back({wall.builder.finished(wall.sums.sag)});
-    if (solid_.vent.rim > 0) bores_.back().push_back(rim.builder.finished(rim.sums.sag));
+  for (auto& ring : halves) {
+    bores_.emplace_back();
+    for (Half& half : ring) {
+      if (half.builder.greatest_r > 0) bores_.back().push_back(half.builder.finished(half.sums.sag));
+    }
   }
 }
 
@@ -317,20 +323,20 @@ struct Reach {
   double low = 1e300, high = -1e300, radius = 0;
 };
 
-Reach reach_of(const TriangleMesh& mesh, Cycle loop, Vec entry, Vec d) {
+Reach reach_of(const TriangleMesh& mesh, Run run, Vec entry, Vec d) {
   Reach reach;
-  for (std::uint32_t i = 0; i < loop.count; ++i) {
-    const Vec p = place(mesh, loop.first + i) - entry;
-    const double depth = dot(p, d);
-    reach.low = std::min(reach.low, depth);
-    reach.high = std::max(reach.high, depth);
-    reach.radius = std::max(reach.radius, norm(p - depth * d));
+  double radius2 = 0;
+  for (std::uint32_t k = 0; k < run.count; ++k) {
+    for (const std::uint32_t i : mesh.triangles[run.first + k]) {
+      const Vec p = place(mesh, i) - entry;
+      const double depth = dot(p, d);
+      reach.low = std::min(reach.low, depth);
+      reach.high = std::max(reach.high, depth);
+      radius2 = std::max(radius2, dot(p, p) - depth * depth);
+    }
   }
+  reach.radius = std::sqrt(radius2) + 1e-9;
   return reach;
-}
-
-Reach together(Reach a, Reach b) {
-  return {std::min(a.low, b.low), std::max(a.high, b.high), std::max(a.radius, b.radius)};
 }
 
 // All facets of the run keep more than `radius` from the axis, or lie wholly beyond depth `beyond`.
@@ -376,34 +382,52 @@ bool Examiner::settle_vent(const VentMesh& vent) const {
     if (!sees_all(mesh_, run, beyond)) return false;
   }
   if (!sees_fan(mesh_, vent.rim_foot, true, beyond)) return false;
-  const Reach mouth = reach_of(mesh_, vent.outer_loop, entry, d);
-  Reach rim = mouth;
-  for (std::uint32_t k = 0; k < vent.rim_vertices.count; k += vent.outer_loop.count) {
-    rim = together(rim, reach_of(mesh_, {vent.rim_vertices.first + k, vent.outer_loop.count}, entry, d));
-  }
-  const Reach far = reach_of(mesh_, vent.inner_loop, entry, d);
-  const Reach foot = reach_of(mesh_, vent.rim_foot, entry, d);
-  const Reach inner_lip = together(far, reach_of(mesh_, vent.inner_collar, entry, d));
-  if (vent.rim.count > 0 && rim.high + 1e-6 > inner_lip.low) return false;
-  const Reach all = together(rim, far);
-  if (!keeps_away(mesh_, vent.outer_patch, entry, d, all.radius, 1e300)) return false;
-  const double wall_radius = std::max(foot.radius, far.radius);
+  const Reach rim = reach_of(mesh_, vent.rim, entry, d), wall = reach_of(mesh_, vent.wall, entry, d);
+  const Reach inner_lip = reach_of(mesh_, vent.inner_lip, entry, d);
+  const bool has_rim = vent.rim.count > 0;
+  if (has_rim && rim.high + 1e-6 > inner_lip.low) return false;
+  const double widest = std::max(rim.radius, wall.radius);
+  if (!keeps_away(mesh_, vent.outer_patch, entry, d, widest, 1e300)) return false;
   // The rim is wider than the wall, but ends before the far face begins.
-  if (!keeps_away(mesh_, vent.inner_patch, entry, d, wall_radius, 1e300)) return false;
-  if (vent.rim.count > 0 && !keeps_away(mesh_, vent.inner_patch, entry, d, all.radius, rim.high + 1e-6)) return false;
-  // Every neighbour's cell lies beyond these two planes through the axis; see settle_vents.
+  if (!keeps_away(mesh_, vent.inner_patch, entry, d, wall.radius, 1e300)) return false;
+  if (has_rim && !keeps_away(mesh_, vent.inner_patch, entry, d, widest, rim.high + 1e-6)) return false;
+  return patches_are_its_cells(vent) && bore_keeps_to_wedge(vent);
+}
+
+// The cell of its ring that a vent says it stands in, or -1.
+int Examiner::cell_of(const VentMesh& vent) const {
+  const solid::VentRing& ring = solid_.rings[vent.ring];
+  const double width = 2 * std::numbers::pi / ring.cells(), place = (vent.angle - ring.phase) / width;
+  const double cell = std::round(place);
+  return std::abs(place - cell) < 1e-6 && cell >= 0 && cell < ring.cells() ? static_cast<int>(cell) : -1;
+}
+
+// Patch and lip together are the whole of the vent's cell, on both faces: no facet of the cells goes unlooked at.
+bool Examiner::patches_are_its_cells(const VentMesh& vent) const {
+  const int cell = cell_of(vent);
+  const auto is_cell = [&](std::uint32_t region, Run patch, Run lip) {
+    const Region& r = s_.regions[region];
+    if (cell < 0 || r.ring != static_cast<int>(vent.ring) || static_cast<std::size_t>(cell) >= r.cells.size()) return false;
+    const Run whole = r.cells[static_cast<std::size_t>(cell)];
+    return whole.first == patch.first && patch.first + patch.count == lip.first && whole.count == patch.count + lip.count;
+  };
+  return is_cell(vent.outer_region, vent.outer_patch, vent.outer_lip) && is_cell(vent.inner_region, vent.inner_patch, vent.inner_lip);
+}
+
+// Every neighbour's cell lies beyond these two planes through the axis; see settle_vents.
+bool Examiner::bore_keeps_to_wedge(const VentMesh& vent) const {
   const double half = std::numbers::pi / solid_.rings[vent.ring].cells();
   const Vec left{std::cos(vent.angle - half), std::sin(vent.angle - half), 0};
   const Vec right{std::cos(vent.angle + half), std::sin(vent.angle + half), 0};
-  const auto inside = [&](std::uint32_t first, std::uint32_t count) {
-    for (std::uint32_t k = 0; k < count; ++k) {
-      const Vec p = place(mesh_, first + k);
-      if (left.x * p.y - left.y * p.x < 1e-3 || p.x * right.y - p.y * right.x < 1e-3) return false;
+  for (const Run run : {vent.rim, vent.wall}) {
+    for (std::uint32_t k = 0; k < run.count; ++k) {
+      for (const std::uint32_t i : mesh_.triangles[run.first + k]) {
+        const Vec p = place(mesh_, i);
+        if (left.x * p.y - left.y * p.x < 1e-3 || p.x * right.y - p.y * right.x < 1e-3) return false;
+      }
     }
-    return true;
-  };
-  return inside(vent.outer_loop.first, vent.outer_loop.count) && inside(vent.inner_loop.first, vent.inner_loop.count) &&
-         inside(vent.rim_vertices.first, vent.rim_vertices.count);
+  }
+  return true;
 }
 
 // True when every facet of the cell keeps to its wedge, spread by less than what the bores leave of theirs.

@@ -53,6 +53,29 @@ bool apart(const std::vector<Border>& borders, std::size_t vertices) {
 
 }  // namespace
 
+bool claims_in_range(const mesh::BuiltMesh& built, const solid::Solid& solid) {
+  const std::size_t vertices = built.mesh.vertices.size(), triangles = built.mesh.triangles.size();
+  const auto run_fits = [&](Run r) { return r.first <= triangles && r.count <= triangles - r.first; };
+  const auto cycle_fits = [&](Cycle c) { return c.count >= 1 && c.first < vertices && c.count <= vertices - c.first; };
+  const auto region_fits = [&](const mesh::Region& r) {
+    return run_fits(r.triangles) && r.triangles.count > 0 && cycle_fits(r.above) && cycle_fits(r.below) &&
+           r.shell < solid.shells.size() && r.ring < static_cast<int>(solid.rings.size()) && r.ring >= -1 &&
+           r.span.from >= 0 && r.span.from < r.span.to && r.span.to <= solid.shells[r.shell].length() &&
+           std::all_of(r.cells.begin(), r.cells.end(), run_fits);
+  };
+  const auto vent_fits = [&](const mesh::VentMesh& v) {
+    const std::size_t regions = built.structure.regions.size();
+    const Run runs[] = {v.outer_patch, v.inner_patch, v.outer_lip, v.rim, v.wall, v.inner_lip};
+    const Cycle cycles[] = {v.outer_collar, v.outer_loop, v.rim_foot, v.inner_loop, v.inner_collar};
+    return v.ring < solid.rings.size() && v.outer_region < regions && v.inner_region < regions &&
+           std::all_of(std::begin(runs), std::end(runs), run_fits) &&
+           std::all_of(std::begin(cycles), std::end(cycles), cycle_fits) && v.rim_vertices.first <= vertices &&
+           v.rim_vertices.count <= vertices - v.rim_vertices.first;
+  };
+  const mesh::Structure& s = built.structure;
+  return std::all_of(s.regions.begin(), s.regions.end(), region_fits) && std::all_of(s.vents.begin(), s.vents.end(), vent_fits);
+}
+
 Parts list_parts(const mesh::BuiltMesh& built) {
   const mesh::Structure& s = built.structure;
   Parts parts;

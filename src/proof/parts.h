@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "mesh/structure.h"
+#include "solid/solid.h"
 
 namespace crownwright::proof {
 
@@ -42,6 +43,10 @@ struct Parts {
   }
 };
 
+/// Precondition: claims_in_range.
 Parts list_parts(const mesh::BuiltMesh& built);
+
+/// Every run, cycle and number that the structure names exists in the mesh and the solid.
+bool claims_in_range(const mesh::BuiltMesh& built, const solid::Solid& solid);
 
 }  // namespace crownwright::proof

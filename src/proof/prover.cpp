@@ -127,6 +127,10 @@ Judged examine(const mesh::BuiltMesh& built, const solid::Solid& solid, double t
     verdict.checks.push_back({"facets name existing vertices", false, "an index is out of range"});
     return judged;
   }
+  if (!claims_in_range(built, solid)) {
+    verdict.checks.push_back({"parts are what the mesh holds", false, "a part is named that does not exist"});
+    return judged;
+  }
   const Parts parts = list_parts(built);
   auto topology_later = std::async(std::launch::async, [&] { return examine_topology(built.mesh, &parts); });
   const FacetFigures figures = measure_facets(built.mesh);
