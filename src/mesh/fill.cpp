@@ -20,11 +20,15 @@ using Data = CGAL::Triangulation_data_structure_2<VertexBase, FaceBase>;
 using Tag = CGAL::No_constraint_intersection_requiring_constructions_tag;
 using Delaunay = CGAL::Constrained_Delaunay_triangulation_2<Kernel, Data, Tag>;
 
-void constrain(Delaunay& mesh, const std::vector<Delaunay::Vertex_handle>& handles,
+// False when another point lies on one of the loop's sides: CGAL would divide that side there.
+bool constrain(Delaunay& mesh, const std::vector<Delaunay::Vertex_handle>& handles,
                const std::vector<std::uint32_t>& loop) {
   for (std::size_t i = 0; i < loop.size(); ++i) {
-    mesh.insert_constraint(handles[loop[i]], handles[loop[(i + 1) % loop.size()]]);
+    const auto from = handles[loop[i]], to = handles[loop[(i + 1) % loop.size()]];
+    mesh.insert_constraint(from, to);
+    if (!mesh.is_edge(from, to)) return false;
   }
+  return true;
 }
 
 // Crossing one constraint from outside is the polygon's inside; crossing two is the hole.
@@ -67,8 +71,7 @@ std::optional<std::vector<Triangle>> fill(const std::vector<Plane>& points, cons
   }
   if (mesh.number_of_vertices() != points.size()) return std::nullopt;
   try {
-    constrain(mesh, handles, outer);
-    constrain(mesh, handles, hole);
+    if (!constrain(mesh, handles, outer) || !constrain(mesh, handles, hole)) return std::nullopt;
   } catch (const Delaunay::Intersection_of_constraints_exception&) {
     return std::nullopt;
   }

@@ -50,6 +50,8 @@ class Planner {
   double wish_across(std::size_t i) const;
   int ladder(int wanted) const;
   void raise_where_folding();
+  bool is_corner(std::size_t before, std::size_t after) const;
+  bool on_corner(double s) const;
   bool touches_axis(double s) const { return meridian::at(shell_.walk, s).r < 1e-9; }
   std::size_t following(std::size_t i) const { return i + 1 < plan_.rows.size() ? i + 1 : 0; }
   bool has_following(std::size_t i) const { return shell_.closed || i + 1 < plan_.rows.size(); }
@@ -94,6 +96,20 @@ std::vector<Piece> Planner::pieces() {
   return all;
 }
 
+bool Planner::is_corner(std::size_t before, std::size_t after) const {
+  const Point t = shell_.walk[before].tangent_at(shell_.walk[before].length()), u = shell_.walk[after].tangent_at(0);
+  return std::abs(t.r * u.z - t.z * u.r) > 1e-6;
+}
+
+// Joints are looked up: a row stands on one exactly or not at all.
+bool Planner::on_corner(double s) const {
+  const std::size_t n = shell_.walk.size();
+  for (std::size_t i = 1; i < n; ++i) {
+    if (s == shell_.starts[i]) return is_corner(i - 1, i);
+  }
+  return shell_.closed && (s == 0 || s == shell_.length()) && is_corner(n - 1, 0);
+}
+
 // Joints inside the span. A smooth joint too close to the last cut is left out: its curvature is met by the density
 // of the merged stretch, and what the facets then miss of the surface is shorter than a tenth of the budget, or
 // within reach of the finer steps of a strip.
@@ -102,9 +118,7 @@ std::vector<double> Planner::breakpoints(Span span) const {
   for (std::size_t i = 1; i < shell_.walk.size(); ++i) {
     const double s = shell_.starts[i];
     if (s <= span.from || s >= span.to) continue;
-    const Point before = shell_.walk[i - 1].tangent_at(shell_.walk[i - 1].length());
-    const Point after = shell_.walk[i].tangent_at(0);
-    const bool corner = std::abs(before.r * after.z - before.z * after.r) > 1e-6;
+    const bool corner = is_corner(i - 1, i);
     const double near = std::max(budget_ / 10, 0.002);
     const bool by_strip = span.from > 0 || span.to < shell_.length();
     const double reach = by_strip ? std::max(near, 0.05) : near;
@@ -214,7 +228,9 @@ void Planner::set_counts() {
   }
   for (std::size_t i = 0; i < n; ++i) {
     Row& row = plan_.rows[i];
-    if (row.count == 0) row.count = ladder(chords_round(row.r, allowed[i], infinite));
+    // Beyond an edge of the form there is no face that a chord could follow: there the whole sagitta counts.
+    const double sag = on_corner(row.s) ? budget_ : infinite;
+    if (row.count == 0) row.count = ladder(chords_round(row.r, allowed[i], sag));
   }
   // Thin out towards the axis: from the last joint or strip inwards.
   const auto thin = [&](std::size_t outer, std::size_t axis) {

@@ -118,7 +118,9 @@ bool keeps_wall(const Chain& outer, const Chain& inner, double wall) {
 }
 
 /// The inner face from its pole down to the floor or the foot plane; nothing when this wall leaves no room for one.
-std::optional<Chain> inner_face(const Chain& outer, double wall, double ground) {
+std::optional<Chain> inner_face(BlockPlan plan, double wall, double ground) {
+  plan.wall = wall;
+  const Chain outer = outer_walk(plan, true).walk();
   const Result<Chain> inner = meridian::offset(outer, -wall);
   if (!inner || inner->front().from().z < ground + least_room) return std::nullopt;
   Result<Chain> ended = meridian::extended_to_z(*inner, ground);
@@ -126,16 +128,25 @@ std::optional<Chain> inner_face(const Chain& outer, double wall, double ground) 
   return std::move(*ended);
 }
 
-Result<Chain> inner_face(const BlockPlan& plan) {
-  const Chain outer = outer_walk(plan, true).walk();
-  const double ground = plan.floor.value_or(0.0);
-  if (auto inner = inner_face(outer, *plan.wall, ground)) return std::move(*inner);
-  // The thickest wall that leaves room, by bisection.
-  double low = 0, high = *plan.wall;
+/// Between 0 and `refused` the greatest value that fits, by bisection.
+template <class Fits>
+double greatest_that(double refused, Fits fits) {
+  double low = 0, high = refused;
   for (int k = 0; k < 40; ++k) {
     const double middle = (low + high) / 2;
-    (inner_face(outer, middle, ground) ? low : high) = middle;
+    (fits(middle) ? low : high) = middle;
   }
+  return low;
+}
+
+Result<Chain> inner_face(const BlockPlan& plan) {
+  const double ground = plan.floor.value_or(0.0);
+  if (auto inner = inner_face(plan, *plan.wall, ground)) return std::move(*inner);
+  if (plan.floor && inner_face(plan, *plan.wall, 0)) {
+    const double highest = greatest_that(ground, [&](double z) { return inner_face(plan, *plan.wall, z).has_value(); });
+    return impossible_fault("the floor of " + mm(ground) + " leaves no room inside", "a floor of at most " + most_text(highest));
+  }
+  const double low = greatest_that(*plan.wall, [&](double wall) { return inner_face(plan, wall, ground).has_value(); });
   const std::string floor = plan.floor ? " and a floor of " + mm(ground) : "";
   const std::string thinner = low >= 0.8 ? "a wall of at most " + most_text(low) + ", or " : "";
   return impossible_fault("a wall of " + mm(*plan.wall) + floor + " leaves no room inside", thinner + "wall = \"solid\"" + (plan.floor ? " without a floor" : ""));

@@ -234,7 +234,7 @@ TEST(Vents, OnlyThePoleWhenNothingElseFits) {
 }
 
 TEST(Vents, NoneOnATinyCrown) {
-  const auto tiny = build_block(test::plain_block({3, 2, 4, 0.2, 0.5, 0.5}, 0.6, 2)).value();
+  const auto tiny = build_block(test::plain_block({4, 3, 5, 0.2, 2, 2}, 0.6, 2)).value();
   const Solid solid = vented(tiny, test::vents(25));
   EXPECT_EQ(solid.vent_count(), 0);
   EXPECT_FALSE(solid.pole_vent);

@@ -58,18 +58,23 @@ void each_sample(const mesh::TriangleMesh& mesh, const mesh::Triangle& t, Visit 
   }
 }
 
-inline ChordAudit audit_chords(const solid::Solid& solid, const mesh::BuiltMesh& built) {
+/// Looks at every facet, or for very large meshes at every n-th one only (a prime n meets all columns of a structured band).
+struct Thinning {
+  std::uint32_t faces = 1, bores = 1;
+};
+
+inline ChordAudit audit_chords(const solid::Solid& solid, const mesh::BuiltMesh& built, Thinning every = {}) {
   ChordAudit audit;
   const auto& mesh = built.mesh;
   for (const mesh::Region& region : built.structure.regions) {
-    for (std::uint32_t k = 0; k < region.triangles.count; ++k) {
+    for (std::uint32_t k = region.triangles.first % every.faces; k < region.triangles.count; k += every.faces) {
       each_sample(mesh, mesh.triangles[region.triangles.first + k], [&](double x, double y, double z) {
         audit.worst_face = std::max(audit.worst_face, distance_to_walks(solid, x, y, z));
       });
     }
   }
   for (const mesh::VentMesh& vent : built.structure.vents) {
-    for (std::uint32_t k = 0; k < vent.rim.count + vent.wall.count; ++k) {
+    for (std::uint32_t k = vent.rim.first % every.bores; k < vent.rim.count + vent.wall.count; k += every.bores) {
       each_sample(mesh, mesh.triangles[vent.rim.first + k], [&](double x, double y, double z) {
         audit.worst_bore = std::max(audit.worst_bore,
                                     distance_to_bore(solid, solid.rings[vent.ring], vent.angle, x, y, z));
