@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "solid/pierce.h"
+
 namespace crownwright::mesh {
 
 namespace {
@@ -48,6 +50,31 @@ std::vector<std::vector<Spot>> rim_loops(const solid::VentShape& vent, const sol
     loops.push_back(std::move(loop));
   }
   return loops;
+}
+
+double rim_chord_error(const solid::Solid& solid, const solid::VentRing& ring, const std::vector<Spot>& mouth,
+                       const std::vector<std::vector<Spot>>& rim) {
+  const solid::Bore bore{ring.entry, ring.direction};
+  double worst = 0;
+  const auto look_at = [&](const Spot& p) {
+    worst = std::max(worst, solid::distance_to_rim(solid, ring, bore, p.x, p.y, p.z));
+  };
+  const auto look_at_facet = [&](const Spot& a, const Spot& b, const Spot& c) {
+    look_at({(a.x + b.x) / 2, (a.y + b.y) / 2, (a.z + b.z) / 2});
+    look_at({(b.x + c.x) / 2, (b.y + c.y) / 2, (b.z + c.z) / 2});
+    look_at({(a.x + b.x + c.x) / 3, (a.y + b.y + c.y) / 3, (a.z + b.z + c.z) / 3});
+  };
+  const std::vector<Spot>* above = &mouth;
+  const std::size_t n = mouth.size();
+  for (const std::vector<Spot>& below : rim) {
+    for (std::size_t j = 0; j <= n / 2; ++j) {
+      const std::size_t k = (j + 1) % n;
+      look_at_facet((*above)[j], (*above)[k], below[j]);
+      look_at_facet(below[k], below[j], (*above)[k]);
+    }
+    above = &below;
+  }
+  return worst;
 }
 
 }  // namespace crownwright::mesh

@@ -15,4 +15,9 @@ int bore_sides(const solid::VentShape& vent, double budget);
 std::vector<std::vector<Spot>> rim_loops(const solid::VentShape& vent, const solid::VentRing& ring,
                                          const std::vector<Spot>& mouth, double budget);
 
+/// Greatest distance found between the rim's facets and the true rim, which hangs from the mouth's true edge. Sampled on the half
+/// of it that is not the mirror image of the other.
+double rim_chord_error(const solid::Solid& solid, const solid::VentRing& ring, const std::vector<Spot>& mouth,
+                       const std::vector<std::vector<Spot>>& rim);
+
 }  // namespace crownwright::mesh

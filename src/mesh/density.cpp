@@ -18,15 +18,17 @@ double chord_budget(double tolerance) {
   return 0.9 * (tolerance - rounding);
 }
 
-Steps steps_at(const Segment& segment, double local, double budget) {
+Steps steps_at(const Segment& segment, double local, double budget, bool inner_bulge) {
   const double infinite = std::numeric_limits<double>::infinity();
   const double k_s = std::abs(segment.curvature());
   const Point p = segment.at(local);
   const double lean = std::abs(segment.normal_at(local).r);
   // Near the axis the parallel's curvature tends to the meridian's.
   const double k_t = p.r > 1e-6 ? lean / p.r : k_s;
-  const double share = k_s > 1e-12 && k_t > 1e-12 ? budget / 2 : budget;
-  return {k_s > 1e-12 ? std::sqrt(8 * share / k_s) : infinite, k_t > 1e-12 ? std::sqrt(8 * share / k_t) : infinite};
+  const bool both = k_s > 1e-12 && k_t > 1e-12;
+  const double along = inner_bulge ? inner_bulge_share * budget : both ? budget / 2 : budget;
+  const double across = inner_bulge ? (1 - inner_bulge_share) * budget : both ? budget / 2 : budget;
+  return {k_s > 1e-12 ? std::sqrt(8 * along / k_s) : infinite, k_t > 1e-12 ? std::sqrt(8 * across / k_t) : infinite};
 }
 
 Steps steps_within(const solid::Shell& shell, solid::Span span, double budget) {
@@ -35,8 +37,9 @@ Steps steps_within(const solid::Shell& shell, solid::Span span, double budget) {
     const double from = std::max(span.from, shell.starts[i]) - shell.starts[i];
     const double to = std::min(span.to, shell.starts[i + 1]) - shell.starts[i];
     if (to <= from) continue;
+    const bool bulge = shell.roles[i] == solid::Role::inner && shell.walk[i].turn() < 0;
     for (const double local : {from, (from + to) / 2, to}) {
-      const Steps here = steps_at(shell.walk[i], std::clamp(local, 0.0, shell.walk[i].length()), budget);
+      const Steps here = steps_at(shell.walk[i], std::clamp(local, 0.0, shell.walk[i].length()), budget, bulge);
       least.along = std::min(least.along, here.along);
       least.across = std::min(least.across, here.across);
     }

@@ -16,8 +16,12 @@ struct Steps {
   double across = 0;  ///< greatest step along the parallel, mm (infinite on a plane)
 };
 
-/// At arc length `local` of the segment.
-Steps steps_at(const meridian::Segment& segment, double local, double budget);
+/// At arc length `local` of the segment. `inner_bulge`: see inner_bulge_share.
+Steps steps_at(const meridian::Segment& segment, double local, double budget, bool inner_bulge = false);
+
+/// An inner face that bulges into the cavity (the arc about the head line's corner) has chords that eat into the wall, where those
+/// of the outer face already do: it gets this share of the budget along the meridian, so that both together stay within the tolerance.
+constexpr double inner_bulge_share = 0.08;
 
 /// The same, for the worst place of a stretch of a shell's walk.
 Steps steps_within(const solid::Shell& shell, solid::Span span, double budget);

@@ -43,8 +43,8 @@ std::optional<RingPatch> make_ring_patch(const solid::Solid& solid, const solid:
   const auto& outer_walk = solid.shells[ring.outer.shell].walk;
   const meridian::Point n = meridian::normal_at(outer_walk, (ring.outer.loop.from + ring.outer.loop.to) / 2);
   const double straight = std::abs(n.r * ring.direction.r + n.z * ring.direction.z);
-  const int least = bore_sides(solid.vent, budget * std::pow(std::min(1.0, straight), 4));
-  for (const int times : {1, 2, 3}) {
+  const int least = bore_sides(solid.vent, budget * std::pow(std::min(1.0, straight), 3));
+  for (const int times : {1, 2, 3, 5}) {
     RingPatch patch;
     patch.sides = least * times;
     auto on_outer = make_face(solid, ring, true, outer, budget, patch.sides);
@@ -57,6 +57,7 @@ std::optional<RingPatch> make_ring_patch(const solid::Solid& solid, const solid:
     const std::vector<Spot> mouth(own.begin() + patch.outer.vented.collar,
                                   own.begin() + patch.outer.vented.collar + patch.sides);
     patch.rim = rim_loops(solid.vent, ring, mouth, budget);
+    if (straight < 0.999 && rim_chord_error(solid, ring, mouth, patch.rim) > budget / 0.9) continue;
     return patch;
   }
   return std::nullopt;

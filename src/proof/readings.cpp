@@ -97,10 +97,15 @@ FacetFigures measure_facets(const TriangleMesh& mesh) {
 Readings read_back(const mesh::BuiltMesh& built, const solid::Solid& solid, const FacetFigures& figures) {
   Readings readings;
   double widest2 = 0, top = -1e300;
-  // The crown is what stands above the head line: a flange further down may be wider.
-  for (const mesh::Vertex& v : built.mesh.vertices) {
-    if (v.z >= solid.head_line.z - 1e-3) widest2 = std::max(widest2, double(v.x) * v.x + double(v.y) * v.y);
-    top = std::max(top, double(v.z));
+  // Of the crown's own facets: a flange may be wider, and as high as the head line.
+  for (const Region& region : built.structure.regions) {
+    if (role_of(solid, region) != solid::Role::crown) continue;
+    const std::uint32_t* v = built.mesh.triangles[region.triangles.first].data();
+    for (std::size_t k = 0; k < 3 * std::size_t{region.triangles.count}; ++k) {
+      const mesh::Vertex& p = built.mesh.vertices[v[k]];
+      widest2 = std::max(widest2, double(p.x) * p.x + double(p.y) * p.y);
+      top = std::max(top, double(p.z));
+    }
   }
   readings.crown_diameter = 2 * std::sqrt(widest2);
   readings.rise = top - solid.head_line.z;

@@ -93,14 +93,6 @@ double apart(const Cut& a, const Cut& b) {
   return std::sqrt(std::min({from_line2(a.a, b), from_line2(a.b, b), from_line2(b.a, a), from_line2(b.b, a)}));
 }
 
-Role role_of(const solid::Solid& solid, const mesh::Region& region) {
-  const solid::Shell& shell = solid.shells[region.shell];
-  const double middle = (region.span.from + region.span.to) / 2;
-  std::size_t i = 0;
-  while (i + 1 < shell.walk.size() && shell.starts[i + 1] < middle) ++i;
-  return shell.roles[i];
-}
-
 bool is_outside(Role role) { return role == Role::crown || role == Role::collar || role == Role::groove; }
 
 // Both lists sorted by height: only cuts within reach of each other are measured.
@@ -123,6 +115,14 @@ double least_between(std::vector<Cut>& outer, std::vector<Cut>& inner, double le
 }
 
 }  // namespace
+
+Role role_of(const solid::Solid& solid, const mesh::Region& region) {
+  const solid::Shell& shell = solid.shells[region.shell];
+  const double middle = (region.span.from + region.span.to) / 2;
+  std::size_t i = 0;
+  while (i + 1 < shell.walk.size() && shell.starts[i + 1] < middle) ++i;
+  return shell.roles[i];
+}
 
 std::optional<double> least_wall(const mesh::BuiltMesh& built, const solid::Solid& solid) {
   const auto planes = section_directions();

@@ -1,7 +1,6 @@
 #include "proof/vent_frame.h"
 
 #include <algorithm>
-#include <numbers>
 
 namespace crownwright::proof {
 
@@ -30,19 +29,8 @@ VentFrame::Local VentFrame::local(Vec p) const {
 }
 
 double VentFrame::distance_to_bore(Vec p) const {
-  const Local q = local(p);
-  const solid::VentShape& v = solid_.vent;
-  const double to_wall = std::abs(q.radius() - v.radius);
-  if (v.rim <= 0) return to_wall;
-  const solid::Bore bore{ring_.entry, ring_.direction};
-  const double phi = std::atan2(q.across, q.along);
-  const auto edge = solid::pierce(solid_.shells[ring_.outer.shell], ring_.outer.strip, bore, v.mouth(), phi, 0);
-  const double below = q.depth - edge.depth;
-  if (!edge.found || below >= v.rim) return to_wall;
-  if (v.style == solid::RimStyle::chamfer) {
-    return std::abs(q.radius() - v.mouth() + below) / std::numbers::sqrt2;
-  }
-  return std::abs(std::hypot(v.mouth() - q.radius(), v.rim - below) - v.rim);
+  const double x = c_ * p.x + s_ * p.y, y = -s_ * p.x + c_ * p.y;
+  return solid::distance_to_rim(solid_, ring_, {ring_.entry, ring_.direction}, x, y, p.z);
 }
 
 }  // namespace crownwright::proof

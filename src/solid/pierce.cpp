@@ -80,6 +80,22 @@ Pierced pierce(const Shell& shell, Span within, const Bore& bore, double q, doub
   return hit;
 }
 
+double distance_to_rim(const Solid& solid, const VentRing& ring, const Bore& bore, double x, double y, double z) {
+  const Point d = bore.direction, e = bore.along();
+  const double dr = x - bore.entry.r, dz = z - bore.entry.z;
+  const double along = dr * e.r + dz * e.z, depth = dr * d.r + dz * d.z;
+  const double q = std::hypot(along, y);
+  const VentShape& v = solid.vent;
+  const double to_wall = std::abs(q - v.radius);
+  if (v.rim <= 0) return to_wall;
+  const Shell& shell = solid.shells[ring.outer.shell];
+  const Pierced edge = pierce(shell, ring.outer.strip, bore, v.mouth(), std::atan2(y, along), 0);
+  const double below = depth - edge.depth;
+  if (!edge.found || below >= v.rim) return to_wall;
+  if (v.style == RimStyle::chamfer) return std::abs(q - v.mouth() + below) / std::numbers::sqrt2;
+  return std::abs(std::hypot(v.mouth() - q, v.rim - below) - v.rim);
+}
+
 double distance_to_stretch(const Shell& shell, Span within, Point p) {
   double s = 0;
   return std::abs(foot_on_stretch(shell, within, p, s).distance);

@@ -28,6 +28,10 @@ struct Pierced {
 /// started at `guess`. found is false when it does not settle within the stretch.
 Pierced pierce(const Shell& shell, Span within, const Bore& bore, double q, double phi, double guess);
 
+/// Distance of a point (in the frame of its bore's meridian plane) from the true bore or, above its foot, the true rim, which hangs
+/// from the mouth's edge at the point's own bore angle.
+double distance_to_rim(const Solid& solid, const VentRing& ring, const Bore& bore, double x, double y, double z);
+
 /// Unsigned distance in the half plane from p to the stretch (its segments continued a little at both ends).
 double distance_to_stretch(const Shell& shell, Span within, meridian::Point p);
 

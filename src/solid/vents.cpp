@@ -37,7 +37,7 @@ class Layout {
   const Shell& face() const { return solid_.shells.front(); }
   std::optional<Candidate> try_ring(double s, int index) const;
   bool set_cells(VentRing& ring, int index) const;
-  bool measure(Opening& opening, const Bore& bore, double q, double guess, Span smooth) const;
+  std::optional<Span> measure(Opening& opening, const Bore& bore, double q, double guess, Span smooth) const;
   bool apart_from_last(const Candidate& candidate) const;
   bool far_face_is_clear(const Bore& bore, const VentRing& ring) const;
   void give_strips();
@@ -83,18 +83,22 @@ bool Layout::set_cells(VentRing& ring, int index) const {
   return ring.count() > 0;
 }
 
-bool Layout::measure(Opening& opening, const Bore& bore, double q, double guess, Span smooth) const {
+// Fills in loop and half angle, and tells between which depths along the bore the opening's edge lies.
+std::optional<Span> Layout::measure(Opening& opening, const Bore& bore, double q, double guess, Span smooth) const {
   constexpr int around = 16;
   const Shell& shell = solid_.shells[opening.shell];
   opening.loop = {INFINITY, -INFINITY};
+  Span depth{INFINITY, -INFINITY};
   for (int k = 0; k <= around / 2; ++k) {
     const Pierced hit = pierce(shell, smooth, bore, q, 2 * pi * k / around, guess);
-    if (!hit.found) return false;
+    if (!hit.found) return std::nullopt;
     opening.loop.from = std::min(opening.loop.from, hit.s);
     opening.loop.to = std::max(opening.loop.to, hit.s);
     opening.half_angle = std::max(opening.half_angle, std::atan2(hit.y, hit.x));
+    depth.from = std::min(depth.from, hit.depth);
+    depth.to = std::max(depth.to, hit.depth);
   }
-  return true;
+  return depth;
 }
 
 double segments_apart(Point a, Point b, Point c, Point d) {
@@ -160,12 +164,14 @@ std::optional<Candidate> Layout::try_ring(double s, int index) const {
   const Crossing far = first_crossing(solid_.shells, bore, 0.2);
   if (!far.found || !is_far(solid_.shells[far.shell].roles[far.segment])) return std::nullopt;
   ring.depth = far.depth;
-  if (ring.depth < plan_.shape.rim + 0.3) return std::nullopt;
   ring.outer.shell = 0;
   ring.inner.shell = far.shell;
   const Span far_smooth = smooth_stretch(solid_.shells[far.shell], far.s, is_far);
-  if (!measure(ring.outer, bore, plan_.shape.mouth(), 0, smooth)) return std::nullopt;
-  if (!measure(ring.inner, bore, plan_.shape.radius, far.depth, far_smooth)) return std::nullopt;
+  const auto mouth = measure(ring.outer, bore, plan_.shape.mouth(), 0, smooth);
+  if (!mouth) return std::nullopt;
+  const auto end = measure(ring.inner, bore, plan_.shape.radius, far.depth, far_smooth);
+  // The rim hangs from the mouth's edge: where that lies deepest it must still end before the far face begins.
+  if (!end || mouth->to + plan_.shape.rim + least_bore > end->from) return std::nullopt;
   const auto room = [](Span loop, Span stretch) {
     return std::min(loop.from - stretch.from, stretch.to - loop.to);
   };
@@ -232,6 +238,11 @@ Result<Done> lay_vents(Solid& solid, const VentPlan& plan) {
   if (plan.spacing < least) {
     return impossible_fault("vents " + number_text(plan.spacing, 2) + " mm apart leave nothing between their mouths",
                             "a spacing of at least " + number_text(least, 2) + " mm");
+  }
+  const double deepest = solid.wall - least_bore;
+  if (solid.wall > 0 && plan.shape.rim > deepest) {
+    return impossible_fault("a rim " + number_text(plan.shape.rim, 2) + " mm deep goes through the wall of " + number_text(solid.wall, 2) + " mm",
+                            "a rim of at most " + number_text(std::floor(deepest * 100) / 100, 2) + " mm");
   }
   Layout(solid, plan).run();
   return Done{};

@@ -25,6 +25,7 @@ struct VentPlan {
 
 constexpr double least_web = 0.4;       ///< mm between two mouths or two bores: one line of a home printer's nozzle (chosen)
 constexpr double seam_clearance = 3.0;  ///< mm from a mouth's edge to a seam: the pressed-open allowance near its stitches (chosen)
+constexpr double least_bore = 0.3;      ///< mm of straight bore left below a rim (chosen)
 constexpr double pole_margin = 1.0;
 
 /// Adds the vents to a solid whose shells are built. Fault (impossible): spacing leaves no web. A plan for which no vent fits
