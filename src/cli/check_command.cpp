@@ -1,9 +1,9 @@
 #include "cli/check_command.h"
 
-#include <CLI/CLI.hpp>
 #include <memory>
 
 #include "cli/progress.h"
+#include "cli/shared_options.h"
 #include "files/mesh_reader.h"
 #include "proof/any_mesh.h"
 #include "report/check_report.h"
@@ -46,13 +46,12 @@ constexpr char kFooter[] =
 
 }  // namespace
 
-void add_check_command(CLI::App& app, Run& chosen) {
+void add_check_command(CommandLine& line) {
   auto options = std::make_shared<CheckOptions>();
-  CLI::App* command = app.add_subcommand("check", "Prove a mesh file of any origin");
-  command->add_option("FILE", options->file, "Mesh file")->option_text(" ")->required();
-  add_output_options(*command, options->output);
-  command->footer(kFooter);
-  command->callback([options, &chosen] { chosen = [options] { return run_check(*options); }; });
+  Command command = line.add("check", "Prove a mesh file of any origin");
+  command.word("FILE", options->file, "Mesh file");
+  add_output_options(command, options->output);
+  command.footer(kFooter).runs([options] { return run_check(*options); });
 }
 
 }  // namespace crownwright::cli

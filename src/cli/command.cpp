@@ -6,45 +6,87 @@
 #include "base/nearest_name.h"
 
 namespace crownwright::cli {
+namespace {
 
-void take_only(CLI::Option& option, std::vector<std::string> words) {
+constexpr std::size_t kHelpColumn = 27;
+constexpr char kNoType[] = " ";  // CLI11 would write "TEXT" behind the name
+
+// Any other word is refused, naming the nearest of these and all there are.
+CLI::Validator one_of(const std::vector<std::string>& choices) {
   // CLI11 takes an empty text for "right" and any other for what is wrong.
-  option.check(CLI::Validator(
-      [words](std::string& given) {
-        std::string all;
-        for (const std::string& word : words) {
-          if (word == given) return std::string();
-          all += (all.empty() ? "" : ", ") + word;
-        }
-        const auto nearest = nearest_name(given, words);
-        return crownwright::quoted(given) + " is none of " + all +
-               (nearest ? "; did you mean " + *nearest + "?" : "");
-      },
-      ""));
+  const auto check = [choices](std::string& given) {
+    std::string all;
+    for (const std::string& choice : choices) {
+      if (choice == given) return std::string();
+      all += (all.empty() ? "" : ", ") + choice;
+    }
+    const auto nearest = nearest_name(given, choices);
+    return crownwright::quoted(given) + " is none of " + all +
+           (nearest ? "; did you mean " + *nearest + "?" : "");
+  };
+  return {check, ""};
 }
 
-Colour OutputOptions::colour() const {
-  if (colour_word == "always") return Colour::always;
-  return colour_word == "never" ? Colour::never : Colour::automatic;
+}  // namespace
+
+Command& Command::flag(const std::string& names, bool& value, const std::string& help) {
+  command_->add_flag(names, value, help);
+  return *this;
 }
 
-void add_output_options(CLI::App& command, OutputOptions& options) {
-  command.add_flag("--json", options.json, "Print JSON, and nothing else, on standard output");
-  command.add_flag("--quiet,-q", options.quiet, "Print no report and no progress; errors still appear");
-  CLI::Option* colour = command.add_option("--color", options.colour_word,
-                                           "auto (on a terminal, without NO_COLOR), always or never");
-  take_only(*colour->option_text("WHEN"), {"auto", "always", "never"});
+Command& Command::option(const std::string& names, std::string& value, const std::string& argument,
+                         const std::string& help) {
+  command_->add_option(names, value, help)->option_text(argument);
+  return *this;
 }
 
-void add_profiles_option(CLI::App& command, std::string& profiles) {
-  command.add_option("--profiles", profiles, "Folder of shapes, cloths and materials to use instead")
-      ->option_text("DIR");
+Command& Command::repeated_option(const std::string& names, std::vector<std::string>& values,
+                                  const std::string& argument, const std::string& help) {
+  // Without allow_extra_args(false) it would swallow the words that follow.
+  command_->add_option(names, values, help)->option_text(argument)->allow_extra_args(false);
+  return *this;
 }
 
-void add_place_options(CLI::App& command, PlaceOptions& options) {
-  command.add_option("--into", options.into, "Folder that gets one folder for each form (default: out)")
-      ->option_text("DIR");
-  command.add_flag("--force", options.force, "Replace files that this order did not make");
+Command& Command::word(const std::string& name, std::string& value, const std::string& help) {
+  command_->add_option(name, value, help)->option_text(kNoType)->required();
+  return *this;
+}
+
+Command& Command::words(const std::string& name, std::vector<std::string>& values, bool required,
+                        const std::string& help) {
+  command_->add_option(name, values, help)->option_text(kNoType)->required(required);
+  return *this;
+}
+
+Command& Command::chosen_word(const std::string& name, std::string& value,
+                              const std::vector<std::string>& choices, const std::string& help) {
+  return chosen_option(name, value, choices, kNoType, help);
+}
+
+Command& Command::chosen_option(const std::string& names, std::string& value,
+                                const std::vector<std::string>& choices, const std::string& argument,
+                                const std::string& help) {
+  command_->add_option(names, value, help)->option_text(argument)->check(one_of(choices));
+  return *this;
+}
+
+Command& Command::footer(const std::string& text) {
+  command_->footer(text);
+  return *this;
+}
+
+Command& Command::runs(Run run) {
+  command_->callback([run = std::move(run), chosen = chosen_] { *chosen = run; });
+  return *this;
+}
+
+bool Command::was_given(const std::string& name) const { return command_->count(name) > 0; }
+
+Command CommandLine::add(const std::string& name, const std::string& help) {
+  CLI::App* command = app_->add_subcommand(name, help)->group("Commands");
+  command->set_help_flag("--help,-h", "Print this help");
+  command->get_formatter()->column_width(kHelpColumn);
+  return {*command, *chosen_};
 }
 
 }  // namespace crownwright::cli

@@ -1,6 +1,5 @@
 #include "cli/form_command.h"
 
-#include <CLI/CLI.hpp>
 #include <memory>
 
 #include "base/ascii.h"
@@ -34,7 +33,7 @@ std::string stem_for(FormKind kind, const FormOptions& options) {
   return kind == FormKind::pad ? "pad" : "block";
 }
 
-Result<order::Order> read_options(const CLI::App& command, FormKind kind, const FormOptions& options) {
+Result<order::Order> read_options(const Command& command, FormKind kind, const FormOptions& options) {
   const auto keys = written_keys(command, kind, options.measured);
   if (!keys) return keys.fault();
   std::vector<std::string> tables;
@@ -56,7 +55,7 @@ Result<Done> save(const order::Order& order, const FormOptions& options) {
   return files::write_whole(path, text, rules);
 }
 
-int run_form(const CLI::App& command, FormKind kind, const FormOptions& options) {
+int run_form(const Command& command, FormKind kind, const FormOptions& options) {
   const auto order = read_options(command, kind, options);
   if (!order) return fail(order.fault());
   const auto profiles = workshop::find_profile_folder(options.profiles);
@@ -87,20 +86,17 @@ constexpr char kPadFooter[] =
     "  crownwright pad --crown-diameter \"28 cm\" --rise \"5 cm\" --cloth fleece --gap \"4 mm\" \\\n"
     "      --dish-readings \"0 mm=0 mm, 90 mm=2 mm, 130 mm=9 mm\"";
 
-void add_form_command(CLI::App& app, Run& chosen, FormKind kind, const char* name, const char* help,
+void add_form_command(CommandLine& line, FormKind kind, const char* name, const char* help,
                       const char* footer) {
   auto options = std::make_shared<FormOptions>();
-  CLI::App* command = app.add_subcommand(name, help);
-  add_measured_options(*command, kind, options->measured);
-  command->add_option("--save-order", options->save_order, "Keep the order as a file for crownwright make")
-      ->option_text("FILE");
-  add_place_options(*command, options->place);
-  add_output_options(*command, options->output);
-  add_profiles_option(*command, options->profiles);
-  command->footer(footer);
-  command->callback([options, command, kind, &chosen] {
-    chosen = [options, command, kind] { return run_form(*command, kind, *options); };
-  });
+  Command command = line.add(name, help);
+  add_measured_options(command, kind, options->measured);
+  command.option("--save-order", options->save_order, "FILE",
+                 "Keep the order as a file for crownwright make");
+  add_place_options(command, options->place);
+  add_output_options(command, options->output);
+  add_profiles_option(command, options->profiles);
+  command.footer(footer).runs([options, command, kind] { return run_form(command, kind, *options); });
 }
 
 }  // namespace
@@ -121,13 +117,12 @@ std::string stem_from_name(const std::string& name) {
   return stem;
 }
 
-void add_block_command(CLI::App& app, Run& chosen) {
-  add_form_command(app, chosen, FormKind::block, "block", "Make a beret block from measurements",
-                   kBlockFooter);
+void add_block_command(CommandLine& line) {
+  add_form_command(line, FormKind::block, "block", "Make a beret block from measurements", kBlockFooter);
 }
 
-void add_pad_command(CLI::App& app, Run& chosen) {
-  add_form_command(app, chosen, FormKind::pad, "pad", "Make a pressing pad from measurements", kPadFooter);
+void add_pad_command(CommandLine& line) {
+  add_form_command(line, FormKind::pad, "pad", "Make a pressing pad from measurements", kPadFooter);
 }
 
 }  // namespace crownwright::cli

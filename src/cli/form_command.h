@@ -5,8 +5,8 @@
 
 namespace crownwright::cli {
 
-void add_block_command(CLI::App& app, Run& chosen);
-void add_pad_command(CLI::App& app, Run& chosen);
+void add_block_command(CommandLine& line);
+void add_pad_command(CommandLine& line);
 
 /// A name fit for a folder: "Market beret, medium" -> "market-beret-medium". Letters beyond ASCII stay; empty
 /// when nothing is left.

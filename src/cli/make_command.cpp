@@ -1,6 +1,5 @@
 #include "cli/make_command.h"
 
-#include <CLI/CLI.hpp>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <vector>
@@ -121,17 +120,14 @@ constexpr char kFooter[] =
 
 }  // namespace
 
-void add_make_command(CLI::App& app, Run& chosen) {
+void add_make_command(CommandLine& line) {
   auto options = std::make_shared<MakeOptions>();
-  CLI::App* command = app.add_subcommand("make", "Make the forms that order files ask for");
-  command->add_option("ORDER", options->orders, "Order file (TOML), or - for standard input")
-      ->option_text("FILE ...")
-      ->required();
-  add_place_options(*command, options->place);
-  add_output_options(*command, options->output);
-  add_profiles_option(*command, options->profiles);
-  command->footer(kFooter);
-  command->callback([options, &chosen] { chosen = [options] { return run_make(*options); }; });
+  Command command = line.add("make", "Make the forms that order files ask for");
+  command.words("ORDER", options->orders, true, "Order files (TOML); - is standard input");
+  add_place_options(command, options->place);
+  add_output_options(command, options->output);
+  add_profiles_option(command, options->profiles);
+  command.footer(kFooter).runs([options] { return run_make(*options); });
 }
 
 }  // namespace crownwright::cli

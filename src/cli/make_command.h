@@ -5,6 +5,6 @@
 
 namespace crownwright::cli {
 
-void add_make_command(CLI::App& app, Run& chosen);
+void add_make_command(CommandLine& line);
 
 }  // namespace crownwright::cli

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "base/result.h"
-#include "cli/command.h"
+#include "cli/shared_options.h"
 #include "order/order.h"
 #include "workshop/profiles.h"
 

@@ -1,6 +1,5 @@
 #include "cli/measured_options.h"
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 
 #include "base/exact_number.h"
@@ -94,24 +93,23 @@ Result<Done> add(std::vector<order::WrittenKey>& keys, order::WrittenKey key) {
 
 }  // namespace
 
-void add_measured_options(CLI::App& command, FormKind kind, MeasuredOptions& options) {
+void add_measured_options(Command& command, FormKind kind, MeasuredOptions& options) {
   for (const KeyOption& option : kOptions) {
     if (!is_taken(option, kind)) continue;
-    command.add_option(option.name, options.texts[option.name], option.help)->option_text(option.argument);
+    command.option(option.name, options.texts[option.name], option.argument, option.help);
   }
-  command.add_flag("--before-steam", options.before_steam, "The figures still shrink by what steam takes");
-  command.add_flag("--vents", options.vents, "Steam vents of the usual size and spacing");
-  command.add_option("--set", options.settings, "Any other key of an order, as in \"form.floor=5 mm\"")
-      ->option_text("KEY=VALUE")
-      ->allow_extra_args(false);
+  command.flag("--before-steam", options.before_steam, "The figures still shrink by what steam takes")
+      .flag("--vents", options.vents, "Steam vents of the usual size and spacing")
+      .repeated_option("--set", options.settings, "KEY=VALUE",
+                       "Any other key of an order, as in \"form.floor=5 mm\"");
 }
 
-Result<std::vector<order::WrittenKey>> written_keys(const CLI::App& command, FormKind kind,
+Result<std::vector<order::WrittenKey>> written_keys(const Command& command, FormKind kind,
                                                     const MeasuredOptions& options) {
   const std::string word = kind == FormKind::pad ? "pad" : "block";
   std::vector<order::WrittenKey> keys = {{"form.kind", word, "crownwright " + word}};
   for (const KeyOption& option : kOptions) {
-    if (!is_taken(option, kind) || command.count(option.name) == 0) continue;
+    if (!is_taken(option, kind) || !command.was_given(option.name)) continue;
     keys.push_back({option.key, options.texts.at(option.name), option.name});
   }
   if (options.before_steam) keys.push_back({"measure.before_steam", "true", "--before-steam"});

@@ -21,11 +21,11 @@ struct MeasuredOptions {
 };
 
 /// Adds the options that the kind of form takes.
-void add_measured_options(CLI::App& command, order::FormKind kind, MeasuredOptions& options);
+void add_measured_options(Command& command, order::FormKind kind, MeasuredOptions& options);
 
 /// The keys in the order of the options in --help, then --set as given. Fault (exit 2): a setting without "="
 /// or without a key, a key given twice.
-Result<std::vector<order::WrittenKey>> written_keys(const CLI::App& command, order::FormKind kind,
+Result<std::vector<order::WrittenKey>> written_keys(const Command& command, order::FormKind kind,
                                                     const MeasuredOptions& options);
 
 }  // namespace crownwright::cli

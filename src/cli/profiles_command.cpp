@@ -1,10 +1,10 @@
 #include "cli/profiles_command.h"
 
-#include <CLI/CLI.hpp>
 #include <memory>
 #include <nlohmann/json.hpp>
 
 #include "base/length.h"
+#include "cli/shared_options.h"
 #include "meridian/beret.h"
 #include "report/page.h"
 #include "workshop/cloth.h"
@@ -165,15 +165,14 @@ constexpr char kFooter[] =
 
 }  // namespace
 
-void add_profiles_command(CLI::App& app, Run& chosen) {
+void add_profiles_command(CommandLine& line) {
   auto options = std::make_shared<ProfilesOptions>();
-  CLI::App* command = app.add_subcommand("profiles", "List crown shapes, cloths and materials");
-  CLI::Option* kind = command->add_option("KIND", options->kind, "shapes, cloth or materials; none: all");
-  take_only(*kind->option_text(" "), {"shapes", "cloth", "materials"});
-  add_output_options(*command, options->output);
-  add_profiles_option(*command, options->profiles);
-  command->footer(kFooter);
-  command->callback([options, &chosen] { chosen = [options] { return run_profiles(*options); }; });
+  Command command = line.add("profiles", "List crown shapes, cloths and materials");
+  command.chosen_word("KIND", options->kind, {"shapes", "cloth", "materials"},
+                      "shapes, cloth or materials; none: all");
+  add_output_options(command, options->output);
+  add_profiles_option(command, options->profiles);
+  command.footer(kFooter).runs([options] { return run_profiles(*options); });
 }
 
 }  // namespace crownwright::cli

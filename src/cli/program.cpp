@@ -26,25 +26,20 @@ constexpr char kFooter[] =
     "Exit codes: 0 done; 1 a fault of ours; 2 the command line or the order is wrong; 3 no such\n"
     "form exists; 4 a file cannot be read or written; 5 a proof failed; 130 interrupted.";
 
-void add_commands(CLI::App& app, Run& chosen) {
-  add_make_command(app, chosen);
-  add_block_command(app, chosen);
-  add_pad_command(app, chosen);
-  add_check_command(app, chosen);
-  add_sizes_command(app, chosen);
-  add_profiles_command(app, chosen);
-  add_schema_command(app, chosen);
+void add_commands(CommandLine line) {
+  add_make_command(line);
+  add_block_command(line);
+  add_pad_command(line);
+  add_check_command(line);
+  add_sizes_command(line);
+  add_profiles_command(line);
+  add_schema_command(line);
 }
 
 void set_looks(CLI::App& app) {
   app.set_help_flag("--help,-h", "Print this help");
   app.get_formatter()->column_width(kHelpColumn);
   app.get_formatter()->label("SUBCOMMAND", "COMMAND ...");
-  for (CLI::App* command : app.get_subcommands([](CLI::App*) { return true; })) {
-    command->group("Commands");
-    command->set_help_flag("--help,-h", "Print this help");
-    command->get_formatter()->column_width(kHelpColumn);
-  }
 }
 
 // What CLI11 makes of it: a command to run, help or version to print, or what is wrong.
@@ -54,7 +49,7 @@ int read_and_run(const std::vector<std::string>& words, const std::string& versi
   app.set_version_flag("--version", "crownwright " + version, "Print the version");
   app.require_subcommand(1);
   app.footer(kFooter);
-  add_commands(app, chosen);
+  add_commands({app, chosen});
   set_looks(app);
   std::vector<std::string> reversed = with_negative_values_joined(words);
   std::reverse(reversed.begin(), reversed.end());  // the way CLI11 takes them

@@ -5,6 +5,6 @@
 
 namespace crownwright::cli {
 
-void add_schema_command(CLI::App& app, Run& chosen);
+void add_schema_command(CommandLine& line);
 
 }  // namespace crownwright::cli

@@ -1,10 +1,10 @@
 #include "cli/sizes_command.h"
 
-#include <CLI/CLI.hpp>
 #include <memory>
 #include <nlohmann/json.hpp>
 #include <vector>
 
+#include "cli/shared_options.h"
 #include "measurements/hat_size.h"
 #include "measurements/heads.h"
 #include "report/length_words.h"
@@ -103,14 +103,12 @@ constexpr char kFooter[] =
 
 }  // namespace
 
-void add_sizes_command(CLI::App& app, Run& chosen) {
+void add_sizes_command(CommandLine& line) {
   auto options = std::make_shared<SizesOptions>();
-  CLI::App* command = app.add_subcommand("sizes", "Convert hat sizes and head girths");
-  command->add_option("SIZE", options->words, "\"US 7 1/8\", \"UK 7\", \"57 cm\"; none: the table")
-      ->option_text(" ");
-  add_output_options(*command, options->output);
-  command->footer(kFooter);
-  command->callback([options, &chosen] { chosen = [options] { return run_sizes(*options); }; });
+  Command command = line.add("sizes", "Convert hat sizes and head girths");
+  command.words("SIZE", options->words, false, "\"US 7 1/8\", \"UK 7\", \"57 cm\"; none: the table");
+  add_output_options(command, options->output);
+  command.footer(kFooter).runs([options] { return run_sizes(*options); });
 }
 
 }  // namespace crownwright::cli

@@ -5,6 +5,6 @@
 
 namespace crownwright::cli {
 
-void add_sizes_command(CLI::App& app, Run& chosen);
+void add_sizes_command(CommandLine& line);
 
 }  // namespace crownwright::cli

@@ -67,7 +67,7 @@ Fault wrong_count(const CLI::App& command, const std::string& text) {
                      help_of(command));
 }
 
-// Our own sentences (take_only in cli/command.h) and "ORDER is required" are good as they are.
+// Our own sentences (one_of in cli/command.cpp) and "ORDER is required" are good as they are.
 Fault other_fault(const CLI::App& command, const std::string& text, bool is_ours) {
   return order_fault(command.get_name(), text, is_ours ? "" : help_of(command));
 }

@@ -11,7 +11,8 @@ using meridian::Point;
 
 Result<std::vector<Point>> points_of(const order::Dish& dish) {
   std::vector<Point> points;
-  for (const order::Reading& reading : dish.readings) points.push_back({reading.radius.mm(), reading.height.mm()});
+  for (const order::Reading& reading : dish.readings)
+    points.push_back({reading.radius.mm(), reading.height.mm()});
   if (dish.file.empty()) return points;
   const auto mesh = files::read_mesh(dish.file);
   if (!mesh) return mesh.fault();

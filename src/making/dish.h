@@ -6,7 +6,8 @@
 
 namespace crownwright::making {
 
-/// A dish's readings are joined by arcs that pass through every one of them; a mesh's are thinned first and met within this (mm).
+/// A dish's readings are joined by arcs that pass through every one of them; a mesh's are thinned first and
+/// met within this (mm).
 constexpr double dish_fit_tolerance = 0.05;
 
 /// The cover cloth of a pad: a firm cotton, common practice, no source.

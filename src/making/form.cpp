@@ -39,8 +39,10 @@ Result<solid::Solid> plan_block(const Order& order, const meridian::BeretValues&
   plan.floor = mm(form.floor);
   plan.socket = mm(form.socket);
   plan.socket_depth = mm(form.socket_depth);
-  if (form.groove_width && form.groove_depth) plan.groove = solid::Groove{form.groove_width->mm(), form.groove_depth->mm()};
-  if (form.flange_width && form.flange_thickness) plan.flange = solid::Flange{form.flange_width->mm(), form.flange_thickness->mm()};
+  if (form.groove_width && form.groove_depth)
+    plan.groove = solid::Groove{form.groove_width->mm(), form.groove_depth->mm()};
+  if (form.flange_width && form.flange_thickness)
+    plan.flange = solid::Flange{form.flange_width->mm(), form.flange_thickness->mm()};
   plan.foot_edge = foot_edge(order);
   plan.foot_edge_size = plan.collar > 0 ? form.foot_edge_size.mm() : 0;
   return solid::build_block(plan);
@@ -68,7 +70,8 @@ Result<Done> add_vents(const Order& order, solid::Solid& solid) {
   solid::VentPlan plan;
   plan.shape.radius = vents.diameter.mm() / 2;
   plan.shape.rim = vents.rim.mm();
-  plan.shape.style = vents.rim_style == order::RimStyle::round ? solid::RimStyle::round : solid::RimStyle::chamfer;
+  plan.shape.style =
+      vents.rim_style == order::RimStyle::round ? solid::RimStyle::round : solid::RimStyle::chamfer;
   plan.spacing = vents.spacing.mm();
   if (vents.margin) plan.margin = vents.margin->mm();
   plan.panels = order.panels;
@@ -104,7 +107,8 @@ FormFigures figures_of(const Order& order, const Planned& planned) {
     const double tip = meridian::tip_angle(v.a, v.t, v.e_u);
     double side_foot = 0;
     for (std::size_t i = 0; i < planned.solid.shells.front().walk.size(); ++i) {
-      if (planned.solid.shells.front().roles[i] == solid::Role::side) side_foot = planned.solid.shells.front().walk[i].to().z;
+      if (planned.solid.shells.front().roles[i] == solid::Role::side)
+        side_foot = planned.solid.shells.front().walk[i].to().z;
     }
     figures.meridian_length += v.R - v.t - v.e_u * std::cos(tip) - side_foot;
   } else {
@@ -125,10 +129,14 @@ FormFigures figures_of(const Order& order, const Planned& planned) {
 void warn_of_cloth(const Order& order, const Allowances& allowances, std::vector<std::string>& warnings) {
   if (order.measure.taken_at == order::TakenAt::form) return;
   if (allowances.cloth_thickness == 0) {
-    warnings.push_back("no cloth is named, so nothing was taken off for its thickness: write [cloth] name, or taken_at = \"form\"");
+    warnings.push_back(
+        "no cloth is named, so nothing was taken off for its thickness: write [cloth] name, or taken_at = "
+        "\"form\"");
   }
   if (order.measure.before_steam && allowances.heat_shrink == 0) {
-    warnings.push_back("the figures were taken before steaming, but no heat shrink is known: write [cloth] name or heat_shrink");
+    warnings.push_back(
+        "the figures were taken before steaming, but no heat shrink is known: write [cloth] name or "
+        "heat_shrink");
   }
 }
 
@@ -136,10 +144,13 @@ void warn_of_vents(const Order& order, const solid::Solid& solid, std::vector<st
   if (order.vents && !is_pad(order) && !order.form.wall) {
     warnings.push_back("a solid block has no wall to vent: it is made without vents");
   } else if (order.vents && solid.vent_count() == 0) {
-    warnings.push_back("no vent of this diameter, spacing and margin fits on the form: it is made without vents");
+    warnings.push_back(
+        "no vent of this diameter, spacing and margin fits on the form: it is made without vents");
   }
   if (order.form.floor && !order.form.socket) {
-    warnings.push_back("a closed floor leaves steam no way out but back through the vents: give a socket, or leave the floor out");
+    warnings.push_back(
+        "a closed floor leaves steam no way out but back through the vents: give a socket, or leave the "
+        "floor out");
   }
 }
 
@@ -177,7 +188,8 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
   warn_of_vents(order, planned->solid, warnings);
   const FormFigures figures = figures_of(order, *planned);
   const VentFigures vents = count_vents(planned->solid);
-  return Form{order, figures, vents, *material, std::move(planned->solid), std::move(*proven), std::move(warnings)};
+  return Form{
+      order, figures, vents, *material, std::move(planned->solid), std::move(*proven), std::move(warnings)};
 }
 
 }  // namespace crownwright::making

@@ -13,19 +13,20 @@
 
 namespace crownwright::making {
 
-/// Figures of the form itself, closed form, mm. Pads have no head girth, under length; their rise is the thickness.
+/// Figures of the form itself, closed form, mm. Pads have no head girth, under length; their rise is the
+/// thickness.
 struct FormFigures {
   double crown_diameter = 0;
   std::optional<double> head_girth;
   double rise = 0;
   double dome = 0, edge_radius = 0, under_edge_radius = 0;
-  double top_length = 0;                 ///< pole to the crown's widest circle
-  std::optional<double> under_length;    ///< from there to the head line
-  double meridian_length = 0;            ///< pole to head line (pad: pole to the foot of its side)
-  double cloth_thickness = 0;            ///< taken off: T outside, T/2 at the cloth's middle, 0 at the form
+  double top_length = 0;               ///< pole to the crown's widest circle
+  std::optional<double> under_length;  ///< from there to the head line
+  double meridian_length = 0;          ///< pole to head line (pad: pole to the foot of its side)
+  double cloth_thickness = 0;          ///< taken off: T outside, T/2 at the cloth's middle, 0 at the form
   double moved_inward = 0;
-  double heat_shrink = 0;                ///< taken off all lengths first; 0 unless before_steam
-  double volume = 0, area = 0;           ///< of the whole solid; area without the vents' walls
+  double heat_shrink = 0;       ///< taken off all lengths first; 0 unless before_steam
+  double volume = 0, area = 0;  ///< of the whole solid; area without the vents' walls
 };
 
 struct VentFigures {

@@ -16,8 +16,10 @@ struct ShapeFigures {
   double dome = 0, edge = 0, under_edge = 0;
 };
 
-// Lengths as written, or the profile's share of the crown radius. One edge radius stands for both unless the lower is given.
-Result<ShapeFigures> shape_figures(const order::Order& order, double a, const workshop::ProfileFolder& profiles) {
+// Lengths as written, or the profile's share of the crown radius. One edge radius stands for both unless the
+// lower is given.
+Result<ShapeFigures> shape_figures(const order::Order& order, double a,
+                                   const workshop::ProfileFolder& profiles) {
   const auto profile = workshop::find_shape(profiles, order.shape.profile);
   if (!profile) return profile.fault();
   const order::Shape& shape = order.shape;
@@ -43,8 +45,10 @@ Result<BeretValues> ordered_values(const order::Order& order, const workshop::Pr
   const double a = m.crown_diameter->mm() / 2, b = radius_of_girth(*m.head_girth);
   const auto shape = shape_figures(order, a, profiles);
   if (!shape) return shape.fault();
-  if (!order.panel_lengths) return BeretValues{a, b, m.rise->mm(), shape->dome, shape->edge, shape->under_edge};
-  meridian::PanelQuestion question{a, b, shape->dome, order.panel_lengths->top.mm(), order.panel_lengths->under.mm(), false, 0};
+  if (!order.panel_lengths)
+    return BeretValues{a, b, m.rise->mm(), shape->dome, shape->edge, shape->under_edge};
+  meridian::PanelQuestion question{
+      a, b, shape->dome, order.panel_lengths->top.mm(), order.panel_lengths->under.mm(), false, 0};
   if (m.rise) question.has_rise = true, question.rise = m.rise->mm();
   return meridian::solve_panel(question);
 }
@@ -66,9 +70,15 @@ Result<Allowances> find_allowances(const order::Order& order, const workshop::Pr
   if (order.cloth.thickness) found.cloth_thickness = order.cloth.thickness->mm();
   if (order.measure.before_steam) found.heat_shrink = shrink;
   switch (order.measure.taken_at) {
-    case order::TakenAt::outside: found.moved_inward = found.cloth_thickness; break;
-    case order::TakenAt::cloth_middle: found.moved_inward = found.cloth_thickness / 2; break;
-    case order::TakenAt::form: found.moved_inward = 0; break;
+    case order::TakenAt::outside:
+      found.moved_inward = found.cloth_thickness;
+      break;
+    case order::TakenAt::cloth_middle:
+      found.moved_inward = found.cloth_thickness / 2;
+      break;
+    case order::TakenAt::form:
+      found.moved_inward = 0;
+      break;
   }
   return found;
 }

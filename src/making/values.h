@@ -23,11 +23,12 @@ struct SolvedValues {
 /// Thickness, shrink and direction from [measure] and [cloth].
 Result<Allowances> find_allowances(const order::Order& order, const workshop::ProfileFolder& profiles);
 
-/// A block's values: way 1 (head girth, crown diameter, rise and a shape) or way 2 (panel lengths), shrunk, then moved
-/// inward as a true offset. Faults: order (unknown profile), impossible.
+/// A block's values: way 1 (head girth, crown diameter, rise and a shape) or way 2 (panel lengths), shrunk,
+/// then moved inward as a true offset. Faults: order (unknown profile), impossible.
 Result<SolvedValues> solve_block(const order::Order& order, const workshop::ProfileFolder& profiles);
 
-/// A pad's values: crown radius, dome and upper edge radius are moved inward; R is the pad's own thickness. b, e_l do not apply.
+/// A pad's values: crown radius, dome and upper edge radius are moved inward; R is the pad's own thickness.
+/// b, e_l do not apply.
 Result<SolvedValues> solve_pad(const order::Order& order, const workshop::ProfileFolder& profiles);
 
 /// The pressing face of a pad: pole (0, R) to its widest circle.

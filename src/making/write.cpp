@@ -14,24 +14,30 @@ namespace {
 
 files::MeshKind kind_of(order::MeshFormat format, bool ascii) {
   switch (format) {
-    case order::MeshFormat::stl: return ascii ? files::MeshKind::stl_ascii : files::MeshKind::stl;
-    case order::MeshFormat::obj: return files::MeshKind::obj;
-    case order::MeshFormat::ply: return ascii ? files::MeshKind::ply_ascii : files::MeshKind::ply;
+    case order::MeshFormat::stl:
+      return ascii ? files::MeshKind::stl_ascii : files::MeshKind::stl;
+    case order::MeshFormat::obj:
+      return files::MeshKind::obj;
+    case order::MeshFormat::ply:
+      return ascii ? files::MeshKind::ply_ascii : files::MeshKind::ply;
   }
   return files::MeshKind::stl;
 }
 
 const char* ending_of(order::MeshFormat format) {
   switch (format) {
-    case order::MeshFormat::stl: return ".stl";
-    case order::MeshFormat::obj: return ".obj";
-    case order::MeshFormat::ply: return ".ply";
+    case order::MeshFormat::stl:
+      return ".stl";
+    case order::MeshFormat::obj:
+      return ".obj";
+    case order::MeshFormat::ply:
+      return ".ply";
   }
   return ".stl";
 }
 
-// A file stands where only this order's files stand (its own stem, in its own folder); that it bears our mark shows that
-// nobody else put it there. An order that was changed since may replace what it made before.
+// A file stands where only this order's files stand (its own stem, in its own folder); that it bears our mark
+// shows that nobody else put it there. An order that was changed since may replace what it made before.
 files::WriteRules rules_for_mesh(bool force) {
   files::WriteRules rules;
   rules.replace = force ? files::Replace::force : files::Replace::same_order;
@@ -53,19 +59,22 @@ files::WriteRules rules_for_report(bool force) {
 std::string order_mark(const order::Order& order) {
   // FNV-1a, 64 bits: a name tag, not a seal.
   std::uint64_t hash = 14695981039346656037u;
-  for (const char c : order::order_text(order)) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211u;
+  for (const char c : order::order_text(order))
+    hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211u;
   constexpr char digits[] = "0123456789abcdef";
   std::string text = "order ";
   for (int shift = 60; shift >= 0; shift -= 4) text += digits[hash >> shift & 15];
   return text;
 }
 
-Result<std::vector<std::string>> write_form(const Form& form, const WriteOptions& options,
-                                            const std::function<std::string(const std::vector<std::string>&)>& report) {
+Result<std::vector<std::string>> write_form(
+    const Form& form, const WriteOptions& options,
+    const std::function<std::string(const std::vector<std::string>&)>& report) {
   const std::string folder = options.into + "/" + options.stem;
   if (const auto made = files::ensure_folder(folder); !made) return made.fault();
   std::vector<std::string> paths;
-  for (const order::MeshFormat format : form.order.mesh.formats) paths.push_back(folder + "/" + options.stem + ending_of(format));
+  for (const order::MeshFormat format : form.order.mesh.formats)
+    paths.push_back(folder + "/" + options.stem + ending_of(format));
   paths.push_back(folder + "/" + options.stem + ".report.json");
   // The report is begun first and finished last: if its place is taken nothing else is touched.
   auto report_file = files::WholeFile::create(paths.back(), rules_for_report(options.force));
@@ -74,7 +83,8 @@ Result<std::vector<std::string>> write_form(const Form& form, const WriteOptions
   (*report_file)->append(std::as_bytes(std::span(text)));
   for (std::size_t k = 0; k + 1 < paths.size(); ++k) {
     const auto kind = kind_of(form.order.mesh.formats[k], form.order.mesh.ascii);
-    const auto done = files::write_mesh(form.proven, paths[k], kind, order_mark(form.order), rules_for_mesh(options.force));
+    const auto done =
+        files::write_mesh(form.proven, paths[k], kind, order_mark(form.order), rules_for_mesh(options.force));
     if (!done) return done.fault();
   }
   if (const auto done = (*report_file)->finish(); !done) return done.fault();

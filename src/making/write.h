@@ -16,14 +16,16 @@ struct WriteOptions {
   bool force = false;        ///< replace files that this order did not make
 };
 
-/// Short hash of the order's saved text, put into the files made from it. A file at <into>/<stem>/ that bears any such mark
-/// is this order's own, made before or after a change to it, and may be replaced; any other file only with `force`.
+/// Short hash of the order's saved text, put into the files made from it. A file at <into>/<stem>/ that bears
+/// any such mark is this order's own, made before or after a change to it, and may be replaced; any other
+/// file only with `force`.
 std::string order_mark(const order::Order& order);
 
-/// Writes <into>/<stem>/<stem>.stl (.obj, .ply as ordered) and <stem>.report.json with the text that `report` makes
-/// from the list of files. Returns all paths written, meshes first. On a fault no half-written file remains; of several meshes
-/// those before the fault are there, whole.
-Result<std::vector<std::string>> write_form(const Form& form, const WriteOptions& options,
-                                            const std::function<std::string(const std::vector<std::string>&)>& report);
+/// Writes <into>/<stem>/<stem>.stl (.obj, .ply as ordered) and <stem>.report.json with the text that `report`
+/// makes from the list of files. Returns all paths written, meshes first. On a fault no half-written file
+/// remains; of several meshes those before the fault are there, whole.
+Result<std::vector<std::string>> write_form(
+    const Form& form, const WriteOptions& options,
+    const std::function<std::string(const std::vector<std::string>&)>& report);
 
 }  // namespace crownwright::making

@@ -67,7 +67,7 @@ double rim_chord_error(const solid::Solid& solid, const solid::VentRing& ring, c
   const std::vector<Spot>* above = &mouth;
   const std::size_t n = mouth.size();
   for (const std::vector<Spot>& below : rim) {
-    for (std::size_t j = 0; j <= n / 2; ++j) {
+    for (std::size_t j = 0; j < n; ++j) {
       const std::size_t k = (j + 1) % n;
       look_at_facet((*above)[j], (*above)[k], below[j]);
       look_at_facet(below[k], below[j], (*above)[k]);

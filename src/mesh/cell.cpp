@@ -1,8 +1,8 @@
-// The patch is laid out in the plane that touches the face at the opening's centre: x along the walk, y across. Seen
-// square to that plane a facet is a plane triangle exactly as in space, so a triangulation that does not overlap there
-// does not overlap in space either. For the Delaunay criterion both directions are stretched by the root of the
-// curvature, so that its round triangles are those that keep the chord budget (the containing circle of a facet
-// in that metric bounds its chord error).
+// The patch is laid out in the plane that touches the face at the opening's centre: x along the walk, y
+// across. Seen square to that plane a facet is a plane triangle exactly as in space, so a triangulation that
+// does not overlap there does not overlap in space either. For the Delaunay criterion both directions are
+// stretched by the root of the curvature, so that its round triangles are those that keep the chord budget
+// (the containing circle of a facet in that metric bounds its chord error).
 
 #include "mesh/cell.h"
 
@@ -79,7 +79,8 @@ void CellMaker::place_frame() {
   const Point n = meridian::normal_at(shell_.walk, middle);
   along_ = {n.z, -n.r};
   const Steps steps = cell_steps(q_);
-  const double width = 2 * half_angle() * origin_.r / std::max(1, std::max(q_.above.cells_each, q_.below.cells_each));
+  const double width =
+      2 * half_angle() * origin_.r / std::max(1, std::max(q_.above.cells_each, q_.below.cells_each));
   step_t_ = std::min(steps.across, width);
   step_s_ = std::min(steps.along, 2 * step_t_);
   // Shapes beyond 1 : 3 are not asked for, however different the curvatures.
@@ -113,9 +114,11 @@ void CellMaker::add_rows_and_sides() {
 
 bool CellMaker::add_opening() {
   const double radius = mouth_radius(q_);
-  const double beyond = std::min(opening_.loop.from - opening_.strip.from, opening_.strip.to - opening_.loop.to);
+  const double beyond =
+      std::min(opening_.loop.from - opening_.strip.from, opening_.strip.to - opening_.loop.to);
   const double aside = (half_angle() - opening_.half_angle) * origin_.r;
-  collar_radius_ = radius + std::min({0.5 * beyond, 0.5 * aside, 0.35 * radius, 0.8 * step_s_, 0.8 * step_t_});
+  collar_radius_ =
+      radius + std::min({0.5 * beyond, 0.5 * aside, 0.35 * radius, 0.8 * step_s_, 0.8 * step_t_});
   cell_.loop = q_.loop;
   // Half as many points on the collar, unless its coarser polygon would come too close to the opening.
   const double halved = collar_radius_ * std::cos(2 * pi / q_.loop);
@@ -152,7 +155,8 @@ void CellMaker::add_lattice() {
 bool CellMaker::triangulate() {
   std::vector<std::uint32_t> outer, hole;
   const auto number = [](int i) { return static_cast<std::uint32_t>(i); };
-  // Counter-clockwise with x along the walk and y across: lower row forwards, right side up, upper row back, left side down.
+  // Counter-clockwise with x along the walk and y across: lower row forwards, right side up, upper row back,
+  // left side down.
   for (int j = 0; j <= cell_.below; ++j) outer.push_back(cell_.first_below() + number(j));
   for (int k = cell_.sides; k > 0; --k) outer.push_back(cell_.first_right() + number(k - 1));
   for (int j = cell_.above; j >= 0; --j) outer.push_back(number(j));
@@ -164,7 +168,8 @@ bool CellMaker::triangulate() {
     // The loop inside the collar takes no part.
     const std::size_t from = cell_.first_own() + number(cell_.collar), to = from + number(cell_.loop);
     points.erase(points.begin() + static_cast<long>(from), points.begin() + static_cast<long>(to));
-    for (std::size_t i = 0; i < points.size(); ++i) back[i] = static_cast<std::uint32_t>(i < from ? i : i + number(cell_.loop));
+    for (std::size_t i = 0; i < points.size(); ++i)
+      back[i] = static_cast<std::uint32_t>(i < from ? i : i + number(cell_.loop));
   } else {
     for (std::size_t i = 0; i < points.size(); ++i) back[i] = static_cast<std::uint32_t>(i);
   }
@@ -179,7 +184,8 @@ void CellMaker::make_lip() {
   const auto c = cell_.first_own(), l = c + static_cast<std::uint32_t>(cell_.collar);
   const auto m = static_cast<std::uint32_t>(cell_.collar), n = static_cast<std::uint32_t>(cell_.loop);
   const auto add = [&](std::uint32_t a, std::uint32_t b, std::uint32_t d) {
-    // Bore angles run counter-clockwise seen from the pressing face's air, clockwise seen from the far face's.
+    // Bore angles run counter-clockwise seen from the pressing face's air, clockwise seen from the far
+    // face's.
     cell_.lip.push_back(q_.outer ? Triangle{a, b, d} : Triangle{b, a, d});
   };
   if (m == n) {
@@ -241,8 +247,8 @@ std::optional<Cell> make_cell(const CellQuestion& question, bool with_vent) {
   return CellMaker(question, with_vent).run();
 }
 
-std::vector<Spot> opening_loop(const solid::Solid& solid, const solid::VentRing& ring, bool outer, double radius,
-                               int count) {
+std::vector<Spot> opening_loop(const solid::Solid& solid, const solid::VentRing& ring, bool outer,
+                               double radius, int count) {
   const Opening& opening = outer ? ring.outer : ring.inner;
   const Shell& shell = solid.shells[opening.shell];
   const Bore bore{ring.entry, ring.direction};

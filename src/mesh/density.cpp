@@ -15,7 +15,7 @@ using meridian::Segment;
 double chord_budget(double tolerance) {
   // A vertex moves by at most half a step in each of three directions.
   const double rounding = grid_step * std::numbers::sqrt3 / 2;
-  return 0.9 * (tolerance - rounding);
+  return 0.86 * (tolerance - rounding);
 }
 
 Steps steps_at(const Segment& segment, double local, double budget, bool inner_bulge) {
@@ -28,7 +28,8 @@ Steps steps_at(const Segment& segment, double local, double budget, bool inner_b
   const bool both = k_s > 1e-12 && k_t > 1e-12;
   const double along = inner_bulge ? inner_bulge_share * budget : both ? budget / 2 : budget;
   const double across = inner_bulge ? (1 - inner_bulge_share) * budget : both ? budget / 2 : budget;
-  return {k_s > 1e-12 ? std::sqrt(8 * along / k_s) : infinite, k_t > 1e-12 ? std::sqrt(8 * across / k_t) : infinite};
+  return {k_s > 1e-12 ? std::sqrt(8 * along / k_s) : infinite,
+          k_t > 1e-12 ? std::sqrt(8 * across / k_t) : infinite};
 }
 
 Steps steps_within(const solid::Shell& shell, solid::Span span, double budget) {
@@ -39,7 +40,8 @@ Steps steps_within(const solid::Shell& shell, solid::Span span, double budget) {
     if (to <= from) continue;
     const bool bulge = shell.roles[i] == solid::Role::inner && shell.walk[i].turn() < 0;
     for (const double local : {from, (from + to) / 2, to}) {
-      const Steps here = steps_at(shell.walk[i], std::clamp(local, 0.0, shell.walk[i].length()), budget, bulge);
+      const Steps here =
+          steps_at(shell.walk[i], std::clamp(local, 0.0, shell.walk[i].length()), budget, bulge);
       least.along = std::min(least.along, here.along);
       least.across = std::min(least.across, here.across);
     }

@@ -1,12 +1,12 @@
 #include "mesh/fill.h"
 
-#include <algorithm>
-#include <utility>
-
 #include <CGAL/Constrained_Delaunay_triangulation_2.h>
 #include <CGAL/Exact_predicates_inexact_constructions_kernel.h>
 #include <CGAL/Triangulation_face_base_with_info_2.h>
 #include <CGAL/Triangulation_vertex_base_with_info_2.h>
+
+#include <algorithm>
+#include <utility>
 
 namespace crownwright::mesh {
 namespace {
@@ -59,7 +59,8 @@ Triangle corners(const Delaunay::Face_handle& face) {
 
 }  // namespace
 
-std::optional<std::vector<Triangle>> fill(const std::vector<Plane>& points, const std::vector<std::uint32_t>& outer,
+std::optional<std::vector<Triangle>> fill(const std::vector<Plane>& points,
+                                          const std::vector<std::uint32_t>& outer,
                                           const std::vector<std::uint32_t>& hole) {
   Delaunay mesh;
   std::vector<Delaunay::Vertex_handle> handles(points.size());

@@ -1,6 +1,6 @@
 #pragma once
-// Coordinates are whole multiples of 2^-15 mm (0.03 micrometre). Up to 512 mm such numbers are exact in float32, so
-// rounding happens once, here, and predicates on them can be exact in 64-bit integers.
+// Coordinates are whole multiples of 2^-15 mm (0.03 micrometre). Up to 512 mm such numbers are exact in
+// float32, so rounding happens once, here, and predicates on them can be exact in 64-bit integers.
 
 #include "mesh/triangle_mesh.h"
 

@@ -19,8 +19,8 @@ constexpr double pi = std::numbers::pi;
 
 std::uint32_t u32(std::size_t n) { return static_cast<std::uint32_t>(n); }
 
-// A facet beside a vent's strip may sink below the true face by no more than a quarter of what the strip leaves beside
-// the opening, or it would cut into the bore.
+// A facet beside a vent's strip may sink below the true face by no more than a quarter of what the strip
+// leaves beside the opening, or it would cut into the bore.
 double near_vents(const solid::Solid& solid) {
   double least = 1e9;
   for (const solid::VentRing& ring : solid.rings) {
@@ -58,7 +58,8 @@ class Mesher {
   std::vector<RowPlan> plans_;
   std::vector<std::vector<Cycle>> cycles_;
   std::vector<RingPatch> patches_;
-  std::vector<std::vector<std::uint32_t>> vent_of_cell_;  ///< for each ring and cell: index into structure.vents
+  std::vector<std::vector<std::uint32_t>>
+      vent_of_cell_;  ///< for each ring and cell: index into structure.vents
   CircleTable circles_;
   BuiltMesh out_;
 };
@@ -80,9 +81,10 @@ std::optional<Fault> Mesher::make_patches() {
   for (std::size_t k = 0; k < solid_.rings.size(); ++k) {
     auto patch = make_ring_patch(solid_, solid_.rings[k], rows[k].outer, rows[k].inner, budget_);
     if (!patch) {
-      return impossible_fault("the vents at radius " + number_text(solid_.rings[k].entry.r, 1) +
-                                  " mm stand too close together for this chord tolerance",
-                              "a wider vents.spacing, a smaller vents.diameter or a coarser mesh.chord_tolerance");
+      return impossible_fault(
+          "the vents at radius " + number_text(solid_.rings[k].entry.r, 1) +
+              " mm stand too close together for this chord tolerance",
+          "a wider vents.spacing, a smaller vents.diameter or a coarser mesh.chord_tolerance");
     }
     patches_.push_back(std::move(*patch));
   }
@@ -173,7 +175,8 @@ void number_border(const Cell& cell, int index, int cells, Cycle above, Cycle be
   row(above, cell.above, 0);
   row(below, cell.below, cell.first_below());
   const auto sides = static_cast<std::uint32_t>(cell.sides);
-  const auto left = static_cast<std::uint32_t>(index), right = static_cast<std::uint32_t>((index + 1) % cells);
+  const auto left = static_cast<std::uint32_t>(index),
+             right = static_cast<std::uint32_t>((index + 1) % cells);
   for (std::uint32_t k = 0; k < sides; ++k) {
     global[cell.first_left() + k] = first_side + left * sides + k;
     global[cell.first_right() + k] = first_side + right * sides + k;
@@ -292,6 +295,8 @@ Result<BuiltMesh> Mesher::run() {
 
 }  // namespace
 
-Result<BuiltMesh> build_mesh(const solid::Solid& solid, double tolerance) { return Mesher(solid, tolerance).run(); }
+Result<BuiltMesh> build_mesh(const solid::Solid& solid, double tolerance) {
+  return Mesher(solid, tolerance).run();
+}
 
 }  // namespace crownwright::mesh

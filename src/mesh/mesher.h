@@ -1,7 +1,7 @@
 #pragma once
-// A solid becomes triangles: rows of vertices that neighbouring regions share, structured bands between rows that
-// agree, zipped bands where they do not, and turned copies of one patch a ring where vents are. No boolean operations, nothing
-// welded afterwards.
+// A solid becomes triangles: rows of vertices that neighbouring regions share, structured bands between rows
+// that agree, zipped bands where they do not, and turned copies of one patch a ring where vents are. No
+// boolean operations, nothing welded afterwards.
 
 #include "base/result.h"
 #include "mesh/structure.h"

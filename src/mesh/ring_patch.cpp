@@ -24,11 +24,11 @@ std::optional<FacePatch> make_face(const solid::Solid& solid, const solid::VentR
     q.sides = side_points(q);
     FacePatch face;
     auto vented = make_cell(q, true);
-    if (!vented || vented->chord_error > budget / 0.9) continue;
+    if (!vented || vented->chord_error > budget / 0.88) continue;
     face.vented = std::move(*vented);
     if (ring.count() < ring.cells()) {
       face.blank = make_cell(q, false);
-      if (!face.blank || face.blank->chord_error > budget / 0.9) continue;
+      if (!face.blank || face.blank->chord_error > budget / 0.88) continue;
     }
     return face;
   }
@@ -37,8 +37,8 @@ std::optional<FacePatch> make_face(const solid::Solid& solid, const solid::VentR
 
 }  // namespace
 
-std::optional<RingPatch> make_ring_patch(const solid::Solid& solid, const solid::VentRing& ring, const Row (&outer)[2],
-                                         const Row (&inner)[2], double budget) {
+std::optional<RingPatch> make_ring_patch(const solid::Solid& solid, const solid::VentRing& ring,
+                                         const Row (&outer)[2], const Row (&inner)[2], double budget) {
   // A bore that leaves the face askew has a mouth drawn out by 1 / cos, and its chords with it.
   const auto& outer_walk = solid.shells[ring.outer.shell].walk;
   const meridian::Point n = meridian::normal_at(outer_walk, (ring.outer.loop.from + ring.outer.loop.to) / 2);
@@ -57,7 +57,7 @@ std::optional<RingPatch> make_ring_patch(const solid::Solid& solid, const solid:
     const std::vector<Spot> mouth(own.begin() + patch.outer.vented.collar,
                                   own.begin() + patch.outer.vented.collar + patch.sides);
     patch.rim = rim_loops(solid.vent, ring, mouth, budget);
-    if (straight < 0.999 && rim_chord_error(solid, ring, mouth, patch.rim) > budget / 0.9) continue;
+    if (straight < 0.999 && rim_chord_error(solid, ring, mouth, patch.rim) > budget / 0.88) continue;
     return patch;
   }
   return std::nullopt;

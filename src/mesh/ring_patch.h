@@ -1,5 +1,6 @@
 #pragma once
-// Everything a ring of vents needs that is the same for all its cells: patches for both faces, with and without a vent, and the rim.
+// Everything a ring of vents needs that is the same for all its cells: patches for both faces, with and
+// without a vent, and the rim.
 
 #include <optional>
 #include <vector>
@@ -20,8 +21,9 @@ struct RingPatch {
   int sides = 0;  ///< vertices round the bore
 };
 
-/// `rows` holds, for outer and inner, the strip's two rows. Refines until the samples of every facet lie within `budget`.
-std::optional<RingPatch> make_ring_patch(const solid::Solid& solid, const solid::VentRing& ring, const Row (&outer)[2],
-                                         const Row (&inner)[2], double budget);
+/// `rows` holds, for outer and inner, the strip's two rows. Refines until the samples of every facet lie
+/// within `budget`.
+std::optional<RingPatch> make_ring_patch(const solid::Solid& solid, const solid::VentRing& ring,
+                                         const Row (&outer)[2], const Row (&inner)[2], double budget);
 
 }  // namespace crownwright::mesh

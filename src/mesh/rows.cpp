@@ -1,10 +1,10 @@
-// A shell's walk is first cut into pieces: strips of vents, and the stretches between them, cut again at the walk's
-// joints (the curvature jumps there). Each stretch gets its rows from the budget along the meridian; then each row
-// gets its count from the budget across, as a step of the ladder, except that
+// A shell's walk is first cut into pieces: strips of vents, and the stretches between them, cut again at the
+// walk's joints (the curvature jumps there). Each stretch gets its rows from the budget along the meridian;
+// then each row gets its count from the budget across, as a step of the ladder, except that
 //  - a row bounding a strip carries a whole number of vertices per cell,
 //  - towards the axis the step grows by half from row to row, whatever the ladder says.
-// Where neighbouring rows carry different counts, the coarser polygon's sagitta must stay well below the distance
-// between the rows, or the facets between them would fold over.
+// Where neighbouring rows carry different counts, the coarser polygon's sagitta must stay well below the
+// distance between the rows, or the facets between them would fold over.
 
 #include "mesh/rows.h"
 
@@ -22,8 +22,8 @@ using meridian::Point;
 using solid::Shell;
 using solid::Span;
 
-constexpr double greatest_aspect = 8;    // height of a facet to its step along the parallel
-constexpr double sag_share = 0.2;        // of the distance to the next row
+constexpr double greatest_aspect = 8;  // height of a facet to its step along the parallel
+constexpr double sag_share = 0.2;      // of the distance to the next row
 constexpr double infinite = std::numeric_limits<double>::infinity();
 
 struct Piece {
@@ -84,7 +84,8 @@ std::vector<Piece> Planner::pieces() {
       plan_.strips.push_back({k, outer});
     }
   }
-  std::sort(strips.begin(), strips.end(), [](const Piece& a, const Piece& b) { return a.span.from < b.span.from; });
+  std::sort(strips.begin(), strips.end(),
+            [](const Piece& a, const Piece& b) { return a.span.from < b.span.from; });
   std::vector<Piece> all;
   double s = 0;
   for (const Piece& strip : strips) {
@@ -97,7 +98,8 @@ std::vector<Piece> Planner::pieces() {
 }
 
 bool Planner::is_corner(std::size_t before, std::size_t after) const {
-  const Point t = shell_.walk[before].tangent_at(shell_.walk[before].length()), u = shell_.walk[after].tangent_at(0);
+  const Point t = shell_.walk[before].tangent_at(shell_.walk[before].length()),
+              u = shell_.walk[after].tangent_at(0);
   return std::abs(t.r * u.z - t.z * u.r) > 1e-6;
 }
 
@@ -110,9 +112,9 @@ bool Planner::on_corner(double s) const {
   return shell_.closed && (s == 0 || s == shell_.length()) && is_corner(n - 1, 0);
 }
 
-// Joints inside the span. A smooth joint too close to the last cut is left out: its curvature is met by the density
-// of the merged stretch, and what the facets then miss of the surface is shorter than a tenth of the budget, or
-// within reach of the finer steps of a strip.
+// Joints inside the span. A smooth joint too close to the last cut is left out: its curvature is met by the
+// density of the merged stretch, and what the facets then miss of the surface is shorter than a tenth of the
+// budget, or within reach of the finer steps of a strip.
 std::vector<double> Planner::breakpoints(Span span) const {
   std::vector<double> cuts{span.from};
   for (std::size_t i = 1; i < shell_.walk.size(); ++i) {
@@ -129,8 +131,8 @@ std::vector<double> Planner::breakpoints(Span span) const {
   return cuts;
 }
 
-// Rows between a row away from the axis (at `from`) and the axis (at `to`), the ends left out: the step along the parallel
-// may grow by half from row to row, the step along the meridian keeps pace.
+// Rows between a row away from the axis (at `from`) and the axis (at `to`), the ends left out: the step along
+// the parallel may grow by half from row to row, the step along the meridian keeps pace.
 std::vector<double> Planner::towards_axis(double from, double to) const {
   std::vector<double> rows;
   const double way = to > from ? 1 : -1;
@@ -165,7 +167,8 @@ void Planner::divide(Span span) {
   const Steps steps = steps_within(shell_, span, budget_);
   const double r = std::max(meridian::at(shell_.walk, span.from).r, meridian::at(shell_.walk, span.to).r);
   const double across = std::min(steps.across, 2 * std::numbers::pi * r / 12);
-  const int parts = static_cast<int>(std::ceil(std::max(length / steps.along, length / (greatest_aspect * across)) - 1e-9));
+  const int parts =
+      static_cast<int>(std::ceil(std::max(length / steps.along, length / (greatest_aspect * across)) - 1e-9));
   for (int k = 1; k < parts; ++k) add_row(span.from + length * k / parts);
 }
 
@@ -244,7 +247,8 @@ void Planner::set_counts() {
   };
   const auto is_mark = [&](std::size_t i) {
     if (plan_.rows[i].cells_each > 0) return true;
-    return std::any_of(shell_.starts.begin(), shell_.starts.end(), [&](double s) { return s == plan_.rows[i].s; });
+    return std::any_of(shell_.starts.begin(), shell_.starts.end(),
+                       [&](double s) { return s == plan_.rows[i].s; });
   };
   if (plan_.rows.front().count == 1) {
     std::size_t mark = 1;
@@ -258,7 +262,8 @@ void Planner::set_counts() {
   }
 }
 
-// Raises counts until no polygon's sagitta reaches more than a share of the way to a neighbour of another count.
+// Raises counts until no polygon's sagitta reaches more than a share of the way to a neighbour of another
+// count.
 void Planner::raise_where_folding() {
   const std::size_t n = plan_.rows.size();
   for (int pass = 0; pass < 64; ++pass) {
@@ -270,8 +275,9 @@ void Planner::raise_where_folding() {
       Row& b = plan_.rows[j];
       if (a.count == 1 || b.count == 1 || (a.count == b.count && a.phase == b.phase)) continue;
       const double height = step_between(i);
-      const double lean = std::max(std::abs(meridian::normal_at(shell_.walk, a.s).z),
-                                   std::abs(meridian::normal_at(shell_.walk, std::min(b.s, shell_.length())).z));
+      const double lean =
+          std::max(std::abs(meridian::normal_at(shell_.walk, a.s).z),
+                   std::abs(meridian::normal_at(shell_.walk, std::min(b.s, shell_.length())).z));
       for (Row* row : {&a, &b}) {
         const double r = row->r;
         if (sag_along(*row, std::max(lean, 0.05)) <= sag_share * height) continue;
@@ -297,7 +303,8 @@ RowPlan Planner::run() {
     const meridian::Segment& segment = shell_.walk[i];
     for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0}) {
       const double at = share * segment.length(), r = segment.at(at).r;
-      if (r > 1) wanted = std::max(wanted, double(chords_round(r, steps_at(segment, at, budget_).across, infinite)));
+      if (r > 1)
+        wanted = std::max(wanted, double(chords_round(r, steps_at(segment, at, budget_).across, infinite)));
     }
   }
   base_ = static_cast<int>(std::ceil(wanted / 16)) * 16;

@@ -1,6 +1,7 @@
 #pragma once
-// How a mesh was put together: which triangles belong to which region, and which vertices lie on which edge loop.
-// It lets the proof work region by region. The proof believes none of it: every claim is checked on the triangles.
+// How a mesh was put together: which triangles belong to which region, and which vertices lie on which edge
+// loop. It lets the proof work region by region. The proof believes none of it: every claim is checked on the
+// triangles.
 
 #include <cstdint>
 #include <vector>
@@ -10,8 +11,8 @@
 
 namespace crownwright::mesh {
 
-/// Consecutive vertices that form a closed polyline. Rows run with growing angle about the axis; loops of a vent run
-/// with growing angle about the bore. A row of one vertex is a point on the axis.
+/// Consecutive vertices that form a closed polyline. Rows run with growing angle about the axis; loops of a
+/// vent run with growing angle about the bore. A row of one vertex is a point on the axis.
 struct Cycle {
   std::uint32_t first = 0, count = 0;
 };
@@ -26,21 +27,22 @@ struct Region {
   Run triangles;
   Cycle above, below;  ///< the row walked from and the row walked to
   std::uint32_t shell = 0;
-  solid::Span span;    ///< stretch of the walk
-  int ring = -1;       ///< the ring of vents whose mouths it holds, or -1
+  solid::Span span;        ///< stretch of the walk
+  int ring = -1;           ///< the ring of vents whose mouths it holds, or -1
   std::vector<Run> cells;  ///< for a ring: the triangles of each cell, lips included, in order of angle
 };
 
-/// One vent. The lip is the band of triangles between a collar loop on the face and the opening itself; the rim lies between
-/// the mouth and the bore's wall (no triangles when it is sharp: rim_foot is then the mouth itself).
+/// One vent. The lip is the band of triangles between a collar loop on the face and the opening itself; the
+/// rim lies between the mouth and the bore's wall (no triangles when it is sharp: rim_foot is then the mouth
+/// itself).
 struct VentMesh {
   std::uint32_t ring = 0;
-  double angle = 0;                  ///< of its cell's centre
+  double angle = 0;  ///< of its cell's centre
   std::uint32_t outer_region = 0, inner_region = 0;
-  Run outer_patch, inner_patch;      ///< its cell without the lip
+  Run outer_patch, inner_patch;  ///< its cell without the lip
   Run outer_lip, rim, wall, inner_lip;
   Cycle outer_collar, outer_loop, rim_foot, inner_loop, inner_collar;
-  Run rim_vertices;                  ///< those between the mouth and the far opening
+  Run rim_vertices;  ///< those between the mouth and the far opening
 };
 
 struct Structure {

@@ -27,7 +27,8 @@ Check has_facets(const mesh::TriangleMesh& mesh) {
 Check no_empty_facets(const mesh::TriangleMesh& mesh) {
   const auto empty = std::count_if(mesh.triangles.begin(), mesh.triangles.end(),
                                    [&](const mesh::Triangle& t) { return !has_area(mesh, t); });
-  return {"no facet without area", empty == 0, count_text(static_cast<std::size_t>(empty)) + " facets without area"};
+  return {"no facet without area", empty == 0,
+          count_text(static_cast<std::size_t>(empty)) + " facets without area"};
 }
 
 Check no_doubled_facets(const mesh::TriangleMesh& mesh) {
@@ -76,7 +77,8 @@ Verdict prove_any(const mesh::TriangleMesh& given) {
     verdict.checks.push_back(not_reached(outward));
     return verdict;
   }
-  const CrossingFinding found = compare_pairwise(mesh, {{0, static_cast<std::uint32_t>(mesh.triangles.size())}});
+  const CrossingFinding found =
+      compare_pairwise(mesh, {{0, static_cast<std::uint32_t>(mesh.triangles.size())}});
   verdict.checks.push_back({crossing, found.free, found.detail});
   const bool bounds = found.free && bounds_a_volume(mesh);
   verdict.checks.push_back({outward, bounds, number_text(measure_facets(mesh).volume, 1) + " mm3"});

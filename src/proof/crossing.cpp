@@ -1,12 +1,16 @@
 // Every pair of parts must be settled by one of these, or both go into the pairwise comparison:
-//  - two regions in one chart: consecutive regions of a shell, all keeping their orientation in the chart, between rows that turn
+//  - two regions in one chart: consecutive regions of a shell, all keeping their orientation in the chart,
+//  between rows that turn
 //    once round (chart.h);
 //  - two consecutive regions at a corner: central projection from a point on the axis beyond both;
-//  - two regions, or a ring's bores and a region, or two rings' bores: slabs that a straight line parts (slab.h);
-//  - a vent's outer lip, rim and wall: central projection from a point on the bore's axis in the air above its mouth, the far
+//  - two regions, or a ring's bores and a region, or two rings' bores: slabs that a straight line parts
+//  (slab.h);
+//  - a vent's outer lip, rim and wall: central projection from a point on the bore's axis in the air above
+//  its mouth, the far
 //    opening closed with a fan; its wall and inner lip likewise from beyond the far opening;
 //  - its rim and inner lip: their depths along the bore do not meet;
-//  - rim and wall against the rest of the two cells they open: those facets keep farther from the bore's axis than any vertex
+//  - rim and wall against the rest of the two cells they open: those facets keep farther from the bore's axis
+//  than any vertex
 //    of rim and wall (the distance from a line is convex, so facets of rim and wall stay within it);
 //  - against other cells and bores of its ring: each keeps to its own wedge about the axis.
 
@@ -23,12 +27,12 @@
 namespace crownwright::proof {
 namespace {
 
+using meridian::Point;
 using mesh::Cycle;
 using mesh::Region;
 using mesh::Run;
 using mesh::TriangleMesh;
 using mesh::VentMesh;
-using meridian::Point;
 
 struct SlabBuilder;
 
@@ -116,8 +120,9 @@ Point image(const TriangleMesh& mesh, std::uint32_t i) {
   return {std::hypot(double(v.x), double(v.y)), v.z};
 }
 
-// Vertices of the region that are not its rows'. Rows that follow each other in number leave nothing between them; else
-// all numbers from the lowest to the highest such vertex are taken: what else lies there only makes the slab larger.
+// Vertices of the region that are not its rows'. Rows that follow each other in number leave nothing between
+// them; else all numbers from the lowest to the highest such vertex are taken: what else lies there only
+// makes the slab larger.
 void Examiner::add_own_vertices(const Region& region, SlabBuilder& builder) const {
   const std::uint32_t* v = mesh_.triangles[region.triangles.first].data();
   const std::size_t count = 3 * std::size_t{region.triangles.count};
@@ -201,7 +206,8 @@ void Examiner::find_runs() {
       const bool continues = i > 0 && run_of_[i - 1][chart] >= 0 && consecutive(i - 1, i);
       run_of_[i][chart] = continues ? number : ++number;
     }
-    // A closed walk's last region is followed by its first: the two runs are one, unless that makes it a whole ring.
+    // A closed walk's last region is followed by its first: the two runs are one, unless that makes it a
+    // whole ring.
     for (std::size_t first = 0; first < s_.regions.size(); ++first) {
       for (std::size_t last = first + 1; last < s_.regions.size(); ++last) {
         if (!consecutive(last, first) || run_of_[first][chart] < 0 || run_of_[last][chart] < 0) continue;
@@ -226,8 +232,10 @@ bool Examiner::in_one_chart(std::size_t i, std::size_t j) const {
 bool Examiner::settled_from_axis(std::size_t i, std::size_t j) const {
   const RegionTraits& a = traits_[i];
   const RegionTraits& b = traits_[j];
-  if (!a.rows_turn_once || !b.rows_turn_once || s_.regions[i].ring >= 0 || s_.regions[j].ring >= 0) return false;
-  const double low = std::min(a.slab.least_z(), b.slab.least_z()), high = std::max(a.slab.greatest_z(), b.slab.greatest_z());
+  if (!a.rows_turn_once || !b.rows_turn_once || s_.regions[i].ring >= 0 || s_.regions[j].ring >= 0)
+    return false;
+  const double low = std::min(a.slab.least_z(), b.slab.least_z()),
+               high = std::max(a.slab.greatest_z(), b.slab.greatest_z());
   const auto one_side = [&](Vec c, int sign) {
     for (const std::size_t k : {i, j}) {
       const Run run = s_.regions[k].triangles;
@@ -351,10 +359,12 @@ bool keeps_away(const TriangleMesh& mesh, Run run, Vec entry, Vec d, double radi
       least_depth = std::min(least_depth, dot(p, d));
     }
     if (least_depth > beyond) continue;
-    // A straight line that parts facet and circle: try the direction of the facet's middle, then its three sides.
+    // A straight line that parts facet and circle: try the direction of the facet's middle, then its three
+    // sides.
     const auto parted = [&](double nu, double nv) {
       const double length = std::sqrt(nu * nu + nv * nv);
-      return std::min({nu * u[0] + nv * v[0], nu * u[1] + nv * v[1], nu * u[2] + nv * v[2]}) > (radius + 1e-6) * length;
+      return std::min({nu * u[0] + nv * v[0], nu * u[1] + nv * v[1], nu * u[2] + nv * v[2]}) >
+             (radius + 1e-6) * length;
     };
     bool ok = parted(u[0] + u[1] + u[2], v[0] + v[1] + v[2]);
     for (int i = 0; i < 3 && !ok; ++i) {
@@ -402,16 +412,20 @@ int Examiner::cell_of(const VentMesh& vent) const {
   return std::abs(place - cell) < 1e-6 && cell >= 0 && cell < ring.cells() ? static_cast<int>(cell) : -1;
 }
 
-// Patch and lip together are the whole of the vent's cell, on both faces: no facet of the cells goes unlooked at.
+// Patch and lip together are the whole of the vent's cell, on both faces: no facet of the cells goes unlooked
+// at.
 bool Examiner::patches_are_its_cells(const VentMesh& vent) const {
   const int cell = cell_of(vent);
   const auto is_cell = [&](std::uint32_t region, Run patch, Run lip) {
     const Region& r = s_.regions[region];
-    if (cell < 0 || r.ring != static_cast<int>(vent.ring) || static_cast<std::size_t>(cell) >= r.cells.size()) return false;
+    if (cell < 0 || r.ring != static_cast<int>(vent.ring) || static_cast<std::size_t>(cell) >= r.cells.size())
+      return false;
     const Run whole = r.cells[static_cast<std::size_t>(cell)];
-    return whole.first == patch.first && patch.first + patch.count == lip.first && whole.count == patch.count + lip.count;
+    return whole.first == patch.first && patch.first + patch.count == lip.first &&
+           whole.count == patch.count + lip.count;
   };
-  return is_cell(vent.outer_region, vent.outer_patch, vent.outer_lip) && is_cell(vent.inner_region, vent.inner_patch, vent.inner_lip);
+  return is_cell(vent.outer_region, vent.outer_patch, vent.outer_lip) &&
+         is_cell(vent.inner_region, vent.inner_patch, vent.inner_lip);
 }
 
 // Every neighbour's cell lies beyond these two planes through the axis; see settle_vents.
@@ -457,7 +471,8 @@ void Examiner::settle_vents() {
     std::uint32_t at = region.triangles.first;
     for (std::size_t c = 0; ok && c < region.cells.size(); ++c) {
       const double angle = ring.phase + 2 * half * static_cast<double>(c);
-      ok = region.cells[c].first == at && cell_keeps_to_wedge(mesh_, region.cells[c], angle - half, angle + half);
+      ok = region.cells[c].first == at &&
+           cell_keeps_to_wedge(mesh_, region.cells[c], angle - half, angle + half);
       at += region.cells[c].count;
     }
     if (ok && at == region.triangles.first + region.triangles.count) continue;
@@ -468,7 +483,8 @@ void Examiner::settle_vents() {
   }
 }
 
-std::vector<Run> Examiner::runs_of(const std::set<std::size_t>& regions, const std::set<std::size_t>& vents) const {
+std::vector<Run> Examiner::runs_of(const std::set<std::size_t>& regions,
+                                   const std::set<std::size_t>& vents) const {
   std::vector<Run> runs;
   for (const std::size_t i : regions) runs.push_back(s_.regions[i].triangles);
   for (const std::size_t v : vents) {
@@ -480,7 +496,8 @@ std::vector<Run> Examiner::runs_of(const std::set<std::size_t>& regions, const s
     }
   }
   std::sort(runs.begin(), runs.end(), [](Run a, Run b) { return a.first < b.first; });
-  runs.erase(std::unique(runs.begin(), runs.end(), [](Run a, Run b) { return a.first == b.first && a.count == b.count; }),
+  runs.erase(std::unique(runs.begin(), runs.end(),
+                         [](Run a, Run b) { return a.first == b.first && a.count == b.count; }),
              runs.end());
   return runs;
 }
@@ -502,7 +519,8 @@ CrossingFinding Examiner::run() {
 
 }  // namespace
 
-CrossingFinding examine_crossings(const mesh::BuiltMesh& built, const Parts& parts, const solid::Solid& solid) {
+CrossingFinding examine_crossings(const mesh::BuiltMesh& built, const Parts& parts,
+                                  const solid::Solid& solid) {
   return Examiner(built, parts, solid).run();
 }
 

@@ -16,7 +16,8 @@ using mesh::VentMesh;
 
 class SurfaceCheck {
  public:
-  SurfaceCheck(const mesh::BuiltMesh& built, const solid::Solid& solid) : mesh_(built.mesh), s_(built.structure), solid_(solid) {}
+  SurfaceCheck(const mesh::BuiltMesh& built, const solid::Solid& solid)
+      : mesh_(built.mesh), s_(built.structure), solid_(solid) {}
 
   Check run() {
     seen_.assign(mesh_.vertices.size(), 0);
@@ -33,7 +34,8 @@ class SurfaceCheck {
     const bool all = std::all_of(seen_.begin(), seen_.end(), [](std::uint8_t s) { return s != 0; });
     const bool passed = all && worst_ <= place_tolerance;
     std::string detail = number_text(worst_ * 1000, 3) + " micrometres off at most";
-    if (!passed && all) detail += ", at (" + number_text(at_.x) + ", " + number_text(at_.y) + ", " + number_text(at_.z) + ")";
+    if (!passed && all)
+      detail += ", at (" + number_text(at_.x) + ", " + number_text(at_.y) + ", " + number_text(at_.z) + ")";
     if (!all) detail = "there are vertices that belong to no face";
     return {"vertices lie on the ordered surface", passed, detail};
   }
@@ -93,7 +95,8 @@ class SurfaceCheck {
         note(norm(Vec{c * p.x - s * p.y, s * p.x + c * p.y, p.z} - q), to + k);
       }
     };
-    if (model.outer_loop.count != vent.outer_loop.count || model.rim_vertices.count != vent.rim_vertices.count) {
+    if (model.outer_loop.count != vent.outer_loop.count ||
+        model.rim_vertices.count != vent.rim_vertices.count) {
       note(1e9, vent.outer_loop.first);
       return;
     }

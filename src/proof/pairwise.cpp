@@ -1,13 +1,13 @@
-// CGAL's exact test of facets pair by pair, and of what a whole mesh bounds: the slow, general half of the proof. These
-// are the only heavy CGAL headers of this folder.
-
-#include <array>
+// CGAL's exact test of facets pair by pair, and of what a whole mesh bounds: the slow, general half of the
+// proof. These are the only heavy CGAL headers of this folder.
 
 #include <CGAL/Exact_predicates_inexact_constructions_kernel.h>
 #include <CGAL/Polygon_mesh_processing/orientation.h>
 #include <CGAL/Polygon_mesh_processing/polygon_soup_to_polygon_mesh.h>
 #include <CGAL/Polygon_mesh_processing/self_intersections.h>
 #include <CGAL/Surface_mesh.h>
+
+#include <array>
 
 #include "base/length.h"
 #include "proof/bounded_volume.h"
@@ -20,7 +20,8 @@ using Kernel = CGAL::Exact_predicates_inexact_constructions_kernel;
 using Surface = CGAL::Surface_mesh<Kernel::Point_3>;
 namespace PMP = CGAL::Polygon_mesh_processing;
 
-// The runs' facets as a mesh of their own; nothing when they do not form one (an edge used twice the same way).
+// The runs' facets as a mesh of their own; nothing when they do not form one (an edge used twice the same
+// way).
 bool to_surface(const mesh::TriangleMesh& mesh, const std::vector<mesh::Run>& runs, Surface& surface) {
   std::vector<std::uint32_t> number(mesh.vertices.size(), UINT32_MAX);
   std::vector<Kernel::Point_3> points;
@@ -62,9 +63,10 @@ CrossingFinding compare_pairwise(const mesh::TriangleMesh& mesh, const std::vect
   std::vector<std::pair<Surface::Face_index, Surface::Face_index>> pairs;
   PMP::self_intersections(surface, std::back_inserter(pairs));
   finding.free = pairs.empty();
-  finding.detail = pairs.empty() ? number_text(double(finding.compared), 0) + " facets compared pair by pair"
-                                 : number_text(double(pairs.size()), 0) + " pairs of facets cross, the first at " +
-                                       facet_text(surface, pairs.front().first);
+  finding.detail = pairs.empty()
+                       ? number_text(double(finding.compared), 0) + " facets compared pair by pair"
+                       : number_text(double(pairs.size()), 0) + " pairs of facets cross, the first at " +
+                             facet_text(surface, pairs.front().first);
   return finding;
 }
 

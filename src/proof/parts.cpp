@@ -10,7 +10,8 @@ using mesh::Cycle;
 using mesh::Run;
 
 // A region's own triangles are what its lips leave of it.
-void add_region(const mesh::Region& region, PartId id, std::vector<PartRun>& lips, std::vector<PartRun>& out) {
+void add_region(const mesh::Region& region, PartId id, std::vector<PartRun>& lips,
+                std::vector<PartRun>& out) {
   std::uint32_t at = region.triangles.first;
   const std::uint32_t end = at + region.triangles.count;
   for (const PartRun& lip : lips) {
@@ -24,7 +25,8 @@ void add_region(const mesh::Region& region, PartId id, std::vector<PartRun>& lip
 // A row is the lower border of one region and the upper border of another.
 void add_row_borders(const mesh::Structure& s, std::vector<Border>& borders) {
   std::map<std::uint32_t, PartId> below_row;
-  for (std::size_t i = 0; i < s.regions.size(); ++i) below_row[s.regions[i].above.first] = static_cast<PartId>(i);
+  for (std::size_t i = 0; i < s.regions.size(); ++i)
+    below_row[s.regions[i].above.first] = static_cast<PartId>(i);
   for (std::size_t i = 0; i < s.regions.size(); ++i) {
     const Cycle row = s.regions[i].below;
     if (row.count == 1) continue;
@@ -56,7 +58,9 @@ bool apart(const std::vector<Border>& borders, std::size_t vertices) {
 bool claims_in_range(const mesh::BuiltMesh& built, const solid::Solid& solid) {
   const std::size_t vertices = built.mesh.vertices.size(), triangles = built.mesh.triangles.size();
   const auto run_fits = [&](Run r) { return r.first <= triangles && r.count <= triangles - r.first; };
-  const auto cycle_fits = [&](Cycle c) { return c.count >= 1 && c.first < vertices && c.count <= vertices - c.first; };
+  const auto cycle_fits = [&](Cycle c) {
+    return c.count >= 1 && c.first < vertices && c.count <= vertices - c.first;
+  };
   const auto region_fits = [&](const mesh::Region& r) {
     return run_fits(r.triangles) && r.triangles.count > 0 && cycle_fits(r.above) && cycle_fits(r.below) &&
            r.shell < solid.shells.size() && r.ring < static_cast<int>(solid.rings.size()) && r.ring >= -1 &&
@@ -69,11 +73,12 @@ bool claims_in_range(const mesh::BuiltMesh& built, const solid::Solid& solid) {
     const Cycle cycles[] = {v.outer_collar, v.outer_loop, v.rim_foot, v.inner_loop, v.inner_collar};
     return v.ring < solid.rings.size() && v.outer_region < regions && v.inner_region < regions &&
            std::all_of(std::begin(runs), std::end(runs), run_fits) &&
-           std::all_of(std::begin(cycles), std::end(cycles), cycle_fits) && v.rim_vertices.first <= vertices &&
-           v.rim_vertices.count <= vertices - v.rim_vertices.first;
+           std::all_of(std::begin(cycles), std::end(cycles), cycle_fits) &&
+           v.rim_vertices.first <= vertices && v.rim_vertices.count <= vertices - v.rim_vertices.first;
   };
   const mesh::Structure& s = built.structure;
-  return std::all_of(s.regions.begin(), s.regions.end(), region_fits) && std::all_of(s.vents.begin(), s.vents.end(), vent_fits);
+  return std::all_of(s.regions.begin(), s.regions.end(), region_fits) &&
+         std::all_of(s.vents.begin(), s.vents.end(), vent_fits);
 }
 
 Parts list_parts(const mesh::BuiltMesh& built) {
@@ -101,7 +106,8 @@ Parts list_parts(const mesh::BuiltMesh& built) {
     add_region(s.regions[i], static_cast<PartId>(i), lips[i], parts.runs);
   }
   for (std::size_t k = 0; k < s.vents.size(); ++k) {
-    if (s.vents[k].rim.count > 0) parts.runs.push_back({s.vents[k].rim, Parts::rim(s, k), static_cast<int>(s.vents[k].ring)});
+    if (s.vents[k].rim.count > 0)
+      parts.runs.push_back({s.vents[k].rim, Parts::rim(s, k), static_cast<int>(s.vents[k].ring)});
     parts.runs.push_back({s.vents[k].wall, Parts::wall(s, k), static_cast<int>(s.vents[k].ring)});
   }
   add_row_borders(s, parts.borders);

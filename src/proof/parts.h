@@ -19,15 +19,17 @@ struct PartRun {
   int ring = -1;  ///< the ring of vents it belongs to, or -1
 };
 
-/// The polyline between two parts. `before` holds the directed edges v -> next(v), `after` the edges next(v) -> v.
+/// The polyline between two parts. `before` holds the directed edges v -> next(v), `after` the edges next(v)
+/// -> v.
 struct Border {
   mesh::Cycle cycle;
   PartId before = 0, after = 0;
 };
 
 struct Parts {
-  std::vector<PartRun> runs;     ///< sorted; together all triangles of the mesh, each once, or `complete` is false
-  std::vector<Border> borders;   ///< sorted by first vertex, none overlapping, or `complete` is false
+  std::vector<PartRun>
+      runs;  ///< sorted; together all triangles of the mesh, each once, or `complete` is false
+  std::vector<Border> borders;  ///< sorted by first vertex, none overlapping, or `complete` is false
   std::vector<std::pair<mesh::Cycle, mesh::Cycle>> rows;  ///< of each region: above and below
   PartId count = 0;
   bool complete = false;

@@ -5,7 +5,8 @@
 namespace crownwright::proof {
 
 bool Verdict::passed() const {
-  return !checks.empty() && std::all_of(checks.begin(), checks.end(), [](const Check& c) { return c.passed; });
+  return !checks.empty() &&
+         std::all_of(checks.begin(), checks.end(), [](const Check& c) { return c.passed; });
 }
 
 }  // namespace crownwright::proof

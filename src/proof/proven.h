@@ -1,5 +1,6 @@
 #pragma once
-// A mesh that has passed its proof. Only the prover can make one, and only one of these can be written to disk.
+// A mesh that has passed its proof. Only the prover can make one, and only one of these can be written to
+// disk.
 
 #include <optional>
 #include <string>
@@ -29,10 +30,10 @@ struct Readings {
   double crown_diameter = 0;
   std::optional<double> head_girth;  ///< length of the mesh's section at the head line
   double rise = 0;
-  std::optional<double> wall_min;    ///< least distance between the faces in sections through the axis
+  std::optional<double> wall_min;  ///< least distance between the faces in sections through the axis
   double volume = 0, area = 0;
-  double chord_error_max = 0;        ///< greatest distance found between a facet and the true surface
-  double smallest_angle = 0;         ///< of all facets that do not touch the axis
+  double chord_error_max = 0;  ///< greatest distance found between a facet and the true surface
+  double smallest_angle = 0;   ///< of all facets that do not touch the axis
 };
 
 class Proven {

@@ -27,7 +27,8 @@ bool indices_in_range(const mesh::TriangleMesh& mesh) {
 }
 
 bool on_grid(float value) {
-  return std::abs(value) < mesh::grid_reach && mesh::snap(value) == value && !(value == 0 && std::signbit(value));
+  return std::abs(value) < mesh::grid_reach && mesh::snap(value) == value &&
+         !(value == 0 && std::signbit(value));
 }
 
 Check coordinates_on_grid(const mesh::TriangleMesh& mesh) {
@@ -35,35 +36,41 @@ Check coordinates_on_grid(const mesh::TriangleMesh& mesh) {
     return !(on_grid(v.x) && on_grid(v.y) && on_grid(v.z));
   });
   return {"coordinates are exact in float32", off == 0,
-          off == 0 ? "multiples of 2^-15 mm" : count_text(static_cast<std::size_t>(off)) + " vertices off the grid"};
+          off == 0 ? "multiples of 2^-15 mm"
+                   : count_text(static_cast<std::size_t>(off)) + " vertices off the grid"};
 }
 
 Check no_empty_facets(const mesh::TriangleMesh& mesh, const FacetFigures& figures) {
   return {"no facet without area", figures.empty == 0,
-          figures.empty == 0 ? count_text(mesh.triangles.size()) + " facets" : count_text(figures.empty) + " facets without area"};
+          figures.empty == 0 ? count_text(mesh.triangles.size()) + " facets"
+                             : count_text(figures.empty) + " facets without area"};
 }
 
 void add_topology(const TopologyFinding& found, const solid::Solid& solid, Verdict& verdict) {
   verdict.shells = found.pieces;
   verdict.genus = found.genus;
-  verdict.checks.push_back({"closed, every edge used once each way", found.closed, found.closed ? "one disc of facets round every vertex" : found.detail});
+  verdict.checks.push_back({"closed, every edge used once each way", found.closed,
+                            found.closed ? "one disc of facets round every vertex" : found.detail});
   if (!found.closed) return;
   const bool counts = found.pieces == solid.expected_pieces() && found.genus == solid.expected_genus();
   verdict.checks.push_back({"pieces and handles as the vents imply", counts,
-                            count_text(static_cast<std::size_t>(found.pieces)) + " of " + count_text(static_cast<std::size_t>(solid.expected_pieces())) + " pieces, genus " +
-                                number_text(found.genus, 0) + " of " + number_text(solid.expected_genus(), 0)});
+                            count_text(static_cast<std::size_t>(found.pieces)) + " of " +
+                                count_text(static_cast<std::size_t>(solid.expected_pieces())) +
+                                " pieces, genus " + number_text(found.genus, 0) + " of " +
+                                number_text(solid.expected_genus(), 0)});
 }
 
-// Facets proved apart have their vertices apart. Where facets went through the pairwise comparison, or all of them,
-// vertices are compared as well: a reader of the file joins those that fall together.
+// Facets proved apart have their vertices apart. Where facets went through the pairwise comparison, or all of
+// them, vertices are compared as well: a reader of the file joins those that fall together.
 Check no_doubled_vertices(const mesh::TriangleMesh& mesh, const CrossingFinding& found) {
   const auto pair = found.free && found.compared == 0 ? std::nullopt : doubled_vertex(mesh.vertices);
   return {"no two vertices fall together", !pair,
-          pair ? "vertices " + count_text(pair->first) + " and " + count_text(pair->second) : count_text(mesh.vertices.size()) + " vertices"};
+          pair ? "vertices " + count_text(pair->first) + " and " + count_text(pair->second)
+               : count_text(mesh.vertices.size()) + " vertices"};
 }
 
-CrossingFinding find_crossings(const mesh::BuiltMesh& built, const Parts& parts, const TopologyFinding& topology, bool exact,
-                               const solid::Solid& solid) {
+CrossingFinding find_crossings(const mesh::BuiltMesh& built, const Parts& parts,
+                               const TopologyFinding& topology, bool exact, const solid::Solid& solid) {
   // Without parts that hold there is nothing to reason from: compare everything.
   if (topology.borders_hold && exact) return examine_crossings(built, parts, solid);
   return compare_pairwise(built.mesh, {{0, static_cast<std::uint32_t>(built.mesh.triangles.size())}});
@@ -76,7 +83,8 @@ Check points_outward(const mesh::TriangleMesh& mesh, double volume, int pieces) 
 
 Check within_tolerance(const std::string& name, double measured, double ordered, double tolerance) {
   return {name, std::abs(measured - ordered) <= tolerance,
-          number_text(measured, 4) + " mm of " + number_text(ordered, 4) + " mm, tolerance " + number_text(tolerance, 4)};
+          number_text(measured, 4) + " mm of " + number_text(ordered, 4) + " mm, tolerance " +
+              number_text(tolerance, 4)};
 }
 
 // The widest circle of the crown and its top, from the walk itself.
@@ -99,19 +107,25 @@ double top_of(const solid::Solid& solid) {
 }
 
 void add_readings(const Readings& readings, const solid::Solid& solid, double tolerance, Verdict& verdict) {
-  verdict.checks.push_back(within_tolerance("crown diameter", readings.crown_diameter, 2 * crown_radius(solid), 2 * tolerance));
-  verdict.checks.push_back(within_tolerance("rise", readings.rise, top_of(solid) - solid.head_line.z, tolerance));
+  verdict.checks.push_back(
+      within_tolerance("crown diameter", readings.crown_diameter, 2 * crown_radius(solid), 2 * tolerance));
+  verdict.checks.push_back(
+      within_tolerance("rise", readings.rise, top_of(solid) - solid.head_line.z, tolerance));
   if (solid.has_head_line) {
     const double found = readings.head_girth.value_or(0);
-    verdict.checks.push_back(within_tolerance("girth at the head line", found, 2 * std::numbers::pi * solid.head_line.r, 2 * std::numbers::pi * tolerance));
+    verdict.checks.push_back(within_tolerance("girth at the head line", found,
+                                              2 * std::numbers::pi * solid.head_line.r,
+                                              2 * std::numbers::pi * tolerance));
   }
   if (readings.wall_min) {
     const bool whole = *readings.wall_min >= solid.wall - tolerance;
     verdict.checks.push_back({"wall nowhere thinner than ordered", whole,
-                              number_text(*readings.wall_min, 4) + " mm, ordered " + number_text(solid.wall, 4) + " less the chord tolerance"});
+                              number_text(*readings.wall_min, 4) + " mm, ordered " +
+                                  number_text(solid.wall, 4) + " less the chord tolerance"});
   }
-  verdict.checks.push_back({"chord tolerance kept", readings.chord_error_max <= tolerance,
-                            number_text(readings.chord_error_max, 5) + " mm of " + number_text(tolerance, 5)});
+  verdict.checks.push_back(
+      {"chord tolerance kept", readings.chord_error_max <= tolerance,
+       number_text(readings.chord_error_max, 5) + " mm of " + number_text(tolerance, 5)});
 }
 
 struct Judged {
@@ -163,7 +177,9 @@ Verdict Prover::judge(const mesh::BuiltMesh& built, const solid::Solid& solid, d
 Result<Proven> Prover::prove(mesh::BuiltMesh built, const solid::Solid& solid, double tolerance) {
   Judged judged = examine(built, solid, tolerance);
   for (const Check& check : judged.verdict.checks) {
-    if (!check.passed) return Fault{ExitCode::proof, {}, "the mesh failed its proof: " + check.name + " (" + check.detail + ")", {}};
+    if (!check.passed)
+      return Fault{
+          ExitCode::proof, {}, "the mesh failed its proof: " + check.name + " (" + check.detail + ")", {}};
   }
   return Proven(std::move(built.mesh), std::move(judged.verdict), judged.readings);
 }

@@ -10,9 +10,10 @@ namespace crownwright::proof {
 
 class Prover {
  public:
-  /// Checks: coordinates on the grid, no doubled vertex, closed and oriented, no facet without area, no two facets crossing, outward,
-  /// pieces and genus as the vents imply, every vertex on the ordered surface, girths and rise within tolerance, chord tolerance
-  /// kept. The mesh is not changed. Sound whatever `built.structure` claims.
+  /// Checks: coordinates on the grid, no doubled vertex, closed and oriented, no facet without area, no two
+  /// facets crossing, outward, pieces and genus as the vents imply, every vertex on the ordered surface,
+  /// girths and rise within tolerance, chord tolerance kept. The mesh is not changed. Sound whatever
+  /// `built.structure` claims.
   static Verdict judge(const mesh::BuiltMesh& built, const solid::Solid& solid, double tolerance);
 
   /// The mesh with its proof and readings, or a fault (exit 5) naming the first check that failed.

@@ -38,8 +38,8 @@ struct Sums {
   std::size_t empty = 0;
 };
 
-// Of facets without a corner on the axis the smallest angle: it lies opposite the shortest side, so its sine squared is
-// |n|^2 over the product of the two other sides squared.
+// Of facets without a corner on the axis the smallest angle: it lies opposite the shortest side, so its sine
+// squared is |n|^2 over the product of the two other sides squared.
 void take(Vec a, Vec b, Vec c, Sums& sums) {
   const Vec u = b - a, v = c - b, w = c - a;
   const Vec n = cross(u, w);
@@ -54,8 +54,8 @@ void take(Vec a, Vec b, Vec c, Sums& sums) {
   sums.least_sine2 = std::min(sums.least_sine2, nn * least / (uu * vv * ww));
 }
 
-// The middle of the facet and the middles of those of its edges that run from the lower to the higher vertex: so every edge
-// is looked at once, by one of its two facets.
+// The middle of the facet and the middles of those of its edges that run from the lower to the higher vertex:
+// so every edge is looked at once, by one of its two facets.
 double worst_of_run(const TriangleMesh& mesh, mesh::Run run, const auto& distance) {
   double worst = 0;
   for (std::uint32_t k = 0; k < run.count; ++k) {
@@ -83,14 +83,16 @@ double greatest_chord_error(const mesh::BuiltMesh& built, const solid::Solid& so
     if (!rings.insert(vent.ring).second) continue;
     const VentFrame frame(solid, vent);
     const auto distance = [&](Vec p) { return frame.distance_to_bore(p); };
-    worst = std::max({worst, worst_of_run(built.mesh, vent.rim, distance), worst_of_run(built.mesh, vent.wall, distance)});
+    worst = std::max(
+        {worst, worst_of_run(built.mesh, vent.rim, distance), worst_of_run(built.mesh, vent.wall, distance)});
   }
   return worst;
 }
 
 FacetFigures measure_facets(const TriangleMesh& mesh) {
   Sums sums;
-  for (const mesh::Triangle& t : mesh.triangles) take(place(mesh, t[0]), place(mesh, t[1]), place(mesh, t[2]), sums);
+  for (const mesh::Triangle& t : mesh.triangles)
+    take(place(mesh, t[0]), place(mesh, t[1]), place(mesh, t[2]), sums);
   return {sums.volume6 / 6, sums.area2 / 2, std::asin(std::sqrt(sums.least_sine2)) * 180 / pi, sums.empty};
 }
 

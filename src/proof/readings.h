@@ -18,8 +18,9 @@ FacetFigures measure_facets(const mesh::TriangleMesh& mesh);
 
 Readings read_back(const mesh::BuiltMesh& built, const solid::Solid& solid, const FacetFigures& figures);
 
-/// Greatest distance found between a facet and the true surface: at the middle of every facet and of its edges, for every
-/// facet of every face; for bores and rims of the first vent of each ring (the others are copies, see on_surface.h).
+/// Greatest distance found between a facet and the true surface: at the middle of every facet and of its
+/// edges, for every facet of every face; for bores and rims of the first vent of each ring (the others are
+/// copies, see on_surface.h).
 double greatest_chord_error(const mesh::BuiltMesh& built, const solid::Solid& solid);
 
 }  // namespace crownwright::proof

@@ -68,8 +68,9 @@ void cut_facet(const mesh::TriangleMesh& mesh, const mesh::Triangle& t, Vec alon
 
 using SectionCuts = std::array<std::vector<Cut>, sections>;
 
-void cut_region(const mesh::TriangleMesh& mesh, const mesh::Region& region, const std::array<Vec, sections>& planes,
-                const std::vector<std::uint8_t>& bits, SectionCuts& cuts) {
+void cut_region(const mesh::TriangleMesh& mesh, const mesh::Region& region,
+                const std::array<Vec, sections>& planes, const std::vector<std::uint8_t>& bits,
+                SectionCuts& cuts) {
   const mesh::Triangle* t = mesh.triangles.data() + region.triangles.first;
   for (std::uint32_t k = 0; k < region.triangles.count; ++k) {
     const unsigned a = bits[t[k][0]], b = bits[t[k][1]], c = bits[t[k][2]];
@@ -84,13 +85,15 @@ void cut_region(const mesh::TriangleMesh& mesh, const mesh::Region& region, cons
 
 double from_line2(Point p, const Cut& cut) {
   const double lr = cut.b.r - cut.a.r, lz = cut.b.z - cut.a.z, length2 = lr * lr + lz * lz;
-  const double t = length2 > 0 ? std::clamp(((p.r - cut.a.r) * lr + (p.z - cut.a.z) * lz) / length2, 0.0, 1.0) : 0;
+  const double t =
+      length2 > 0 ? std::clamp(((p.r - cut.a.r) * lr + (p.z - cut.a.z) * lz) / length2, 0.0, 1.0) : 0;
   const double dr = p.r - cut.a.r - t * lr, dz = p.z - cut.a.z - t * lz;
   return dr * dr + dz * dz;
 }
 
 double apart(const Cut& a, const Cut& b) {
-  return std::sqrt(std::min({from_line2(a.a, b), from_line2(a.b, b), from_line2(b.a, a), from_line2(b.b, a)}));
+  return std::sqrt(
+      std::min({from_line2(a.a, b), from_line2(a.b, b), from_line2(b.a, a), from_line2(b.b, a)}));
 }
 
 bool is_outside(Role role) { return role == Role::crown || role == Role::collar || role == Role::groove; }
@@ -106,8 +109,10 @@ double least_between(std::vector<Cut>& outer, std::vector<Cut>& inner, double le
   for (const Cut& c : inner) tallest = std::max(tallest, high(c) - low(c));
   for (const Cut& a : outer) {
     Cut floor{{0, low(a) - least - tallest}, {0, low(a) - least - tallest}};
-    for (auto b = std::lower_bound(inner.begin(), inner.end(), floor, by_low); b != inner.end() && low(*b) <= high(a) + least; ++b) {
-      const double gap_r = std::max(std::min(a.a.r, a.b.r) - std::max(b->a.r, b->b.r), std::min(b->a.r, b->b.r) - std::max(a.a.r, a.b.r));
+    for (auto b = std::lower_bound(inner.begin(), inner.end(), floor, by_low);
+         b != inner.end() && low(*b) <= high(a) + least; ++b) {
+      const double gap_r = std::max(std::min(a.a.r, a.b.r) - std::max(b->a.r, b->b.r),
+                                    std::min(b->a.r, b->b.r) - std::max(a.a.r, a.b.r));
       if (gap_r < least) least = std::min(least, apart(a, *b));
     }
   }

@@ -66,13 +66,14 @@ void Slab::spread(double sag) {
 
 bool Slab::apart_from(const Slab& other) const {
   // Upright boxes first: they settle nearly every pair.
-  if (high_z_ + free_width < other.low_z_ || other.high_z_ + free_width < low_z_ || high_r_ + free_width < other.low_r_ ||
-      other.high_r_ + free_width < low_r_) {
+  if (high_z_ + free_width < other.low_z_ || other.high_z_ + free_width < low_z_ ||
+      high_r_ + free_width < other.low_r_ || other.high_r_ + free_width < low_r_) {
     return true;
   }
   // Two convex polygons are apart exactly when the normal of one of their sides parts them.
   const Point axes[] = {t_, {-t_.z, t_.r}, other.t_, {-other.t_.z, other.t_.r}};
-  return std::any_of(std::begin(axes), std::end(axes), [&](Point axis) { return parts(corners_, other.corners_, axis); });
+  return std::any_of(std::begin(axes), std::end(axes),
+                     [&](Point axis) { return parts(corners_, other.corners_, axis); });
 }
 
 }  // namespace crownwright::proof

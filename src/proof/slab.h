@@ -1,10 +1,11 @@
 #pragma once
 // Where a set of facets lies when every point is turned into one half plane (r, z).
 //
-// The image of a facet lies within the convex hull of its corners' images and those images moved towards the axis by
-// its sag. r is convex along any straight line, which bounds it above. Below: let the facet be seen from the axis under the
-// angle 2 d, and u be the direction of that angle's middle. Every corner has u . p >= r cos d, so at every point r >= u . p >=
-// cos d * (the mean of the corners' r with the point's weights): the sag is at most r (1 - cos d).
+// The image of a facet lies within the convex hull of its corners' images and those images moved towards the
+// axis by its sag. r is convex along any straight line, which bounds it above. Below: let the facet be seen
+// from the axis under the angle 2 d, and u be the direction of that angle's middle. Every corner has u . p >=
+// r cos d, so at every point r >= u . p >= cos d * (the mean of the corners' r with the point's weights): the
+// sag is at most r (1 - cos d).
 
 #include <array>
 #include <cmath>
@@ -13,7 +14,8 @@
 
 namespace crownwright::proof {
 
-/// The greatest angle under which any edge of a set of facets is seen from the axis, as a tangent kept in two parts (no division).
+/// The greatest angle under which any edge of a set of facets is seen from the axis, as a tangent kept in two
+/// parts (no division).
 class Sag {
  public:
   void take_edge(double ax, double ay, double bx, double by) {
@@ -23,8 +25,8 @@ class Sag {
     turn_ = turn;
     aside_ = aside;
   }
-  /// Sag of facets none of whose corners is farther than this from the axis. Edges seen under 90 degrees or more make it the
-  /// whole distance.
+  /// Sag of facets none of whose corners is farther than this from the axis. Edges seen under 90 degrees or
+  /// more make it the whole distance.
   double within(double greatest_r) const;
 
  private:

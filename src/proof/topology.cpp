@@ -18,8 +18,9 @@ struct Arrow {
   PartId part = 0;
 };
 
-// Stars of the vertices whose facets have not all been seen yet. A mesh comes region by region, so few are open at any
-// time and their memory is used again and again: a first touch of a page costs more than all the work on it.
+// Stars of the vertices whose facets have not all been seen yet. A mesh comes region by region, so few are
+// open at any time and their memory is used again and again: a first touch of a page costs more than all the
+// work on it.
 class OpenStars {
  public:
   explicit OpenStars(std::size_t vertices) : slot_(vertices, none), missing_(vertices, 0) {}
@@ -36,8 +37,10 @@ class OpenStars {
   bool add(std::uint32_t v, Arrow arrow) {
     if (slot_[v] == none) open(v);
     Star& star = stars_[slot_[v]];
-    if (star.count < star_room) star.arrows[star.count++] = arrow;
-    else star.more.push_back(arrow);
+    if (star.count < star_room)
+      star.arrows[star.count++] = arrow;
+    else
+      star.more.push_back(arrow);
     return --missing_[v] == 0;
   }
 
@@ -120,8 +123,8 @@ bool is_of_one_part(std::span<const Arrow> arrows) {
   return true;
 }
 
-// Arrows a -> b of one part and b -> c of another meet at the edge v-b: it must be the border's edge, the right way
-// round, and there must be two such edges: to the next vertex of the border and to the one before.
+// Arrows a -> b of one part and b -> c of another meet at the edge v-b: it must be the border's edge, the
+// right way round, and there must be two such edges: to the next vertex of the border and to the one before.
 bool is_border_vertex(std::uint32_t v, std::span<const Arrow> arrows, const Border& border) {
   const mesh::Cycle c = border.cycle;
   const std::uint32_t next = v + 1 == c.first + c.count ? c.first : v + 1;
@@ -135,7 +138,8 @@ bool is_border_vertex(std::uint32_t v, std::span<const Arrow> arrows, const Bord
     if (arrow.from == previous) backward += arrow.part == border.after ? 1 : 100;
   }
   if (forward != 2 || backward != 2) return false;
-  // Everything between the two edges belongs to one of the two parts; the star is one cycle, so two changes are all.
+  // Everything between the two edges belongs to one of the two parts; the star is one cycle, so two changes
+  // are all.
   int changes = 0;
   for (std::size_t i = 0; i < arrows.size(); ++i) {
     const Arrow& here = arrows[i];
@@ -156,7 +160,8 @@ const Border* border_of(const Parts& parts, std::uint32_t v) {
 std::string place_text(const mesh::TriangleMesh& mesh, std::uint32_t v) {
   const mesh::Vertex& p = mesh.vertices[v];
   std::string text = "(";
-  for (const float value : {p.x, p.y, p.z}) text.append(text.size() > 1 ? ", " : "").append(number_text(value, 3));
+  for (const float value : {p.x, p.y, p.z})
+    text.append(text.size() > 1 ? ", " : "").append(number_text(value, 3));
   return text.append(")");
 }
 
@@ -181,9 +186,9 @@ class Union {
 
 namespace {
 
-// A part whose facets are a zipper between two rows: (a_i, b_j, a_i+1) or (a_i, b_j, b_j+1), each step going on from where the last one
-// stopped, once round both rows. Such a part is a ring (or, with a point for a row, a disc) whose border is its two rows,
-// whatever the coordinates are: its facets need no stars.
+// A part whose facets are a zipper between two rows: (a_i, b_j, a_i+1) or (a_i, b_j, b_j+1), each step going
+// on from where the last one stopped, once round both rows. Such a part is a ring (or, with a point for a
+// row, a disc) whose border is its two rows, whatever the coordinates are: its facets need no stars.
 class Zipper {
  public:
   Zipper(mesh::Cycle a, mesh::Cycle b) : a_(a), b_(b) {}
@@ -209,14 +214,19 @@ class Zipper {
 
  private:
   static std::uint32_t steps(mesh::Cycle c) { return c.count == 1 ? 0 : c.count; }
-  static std::uint32_t after(std::uint32_t v, mesh::Cycle c) { return v + 1 == c.first + c.count ? c.first : v + 1; }
+  static std::uint32_t after(std::uint32_t v, mesh::Cycle c) {
+    return v + 1 == c.first + c.count ? c.first : v + 1;
+  }
   mesh::Cycle a_, b_;
 };
 
 class TopologyExaminer {
  public:
   TopologyExaminer(const mesh::TriangleMesh& mesh, const Parts* parts)
-      : mesh_(mesh), parts_(parts && parts->complete ? parts : nullptr), stars_(mesh.vertices.size()), joined_(mesh.vertices.size()) {
+      : mesh_(mesh),
+        parts_(parts && parts->complete ? parts : nullptr),
+        stars_(mesh.vertices.size()),
+        joined_(mesh.vertices.size()) {
     finding_.closed = !mesh.triangles.empty();
     finding_.borders_hold = parts_ != nullptr;
   }
@@ -232,7 +242,8 @@ class TopologyExaminer {
     }
     finding_.pieces = count_pieces();
     // Every edge is shared by two facets: E = 3 T / 2.
-    const auto euler = static_cast<long>(mesh_.vertices.size()) - static_cast<long>(mesh_.triangles.size() / 2);
+    const auto euler =
+        static_cast<long>(mesh_.vertices.size()) - static_cast<long>(mesh_.triangles.size() / 2);
     finding_.genus = finding_.pieces - static_cast<int>(euler / 2);
     return finding_;
   }
@@ -240,15 +251,17 @@ class TopologyExaminer {
  private:
   const mesh::Triangle* facets(mesh::Run run) const { return mesh_.triangles.data() + run.first; }
 
-  // A region is taken for a zipper when its facets are one and each of its rows is, in its own role, a border of the mesh
-  // (borders do not overlap), or a point that no other zipper ends in.
+  // A region is taken for a zipper when its facets are one and each of its rows is, in its own role, a border
+  // of the mesh (borders do not overlap), or a point that no other zipper ends in.
   void find_zippers() {
     zipper_.assign(parts_->count, 0);
     std::vector<int> borders(parts_->rows.size(), 0);
     const auto same = [](mesh::Cycle a, mesh::Cycle b) { return a.first == b.first && a.count == b.count; };
     for (const Border& border : parts_->borders) {
-      if (border.before < borders.size() && same(border.cycle, parts_->rows[border.before].second)) ++borders[border.before];
-      if (border.after < borders.size() && same(border.cycle, parts_->rows[border.after].first)) ++borders[border.after];
+      if (border.before < borders.size() && same(border.cycle, parts_->rows[border.before].second))
+        ++borders[border.before];
+      if (border.after < borders.size() && same(border.cycle, parts_->rows[border.after].first))
+        ++borders[border.after];
     }
     std::set<std::uint32_t> points;
     for (const PartRun& run : parts_->runs) {
@@ -256,19 +269,24 @@ class TopologyExaminer {
       const auto [above, below] = parts_->rows[run.part];
       if (above.count == 1 && below.count == 1) continue;
       const int rings = (above.count > 1 ? 1 : 0) + (below.count > 1 ? 1 : 0);
-      if (borders[run.part] != rings || !Zipper(above, below).fits(facets(run.triangles), run.triangles.count)) continue;
-      const bool free = (above.count > 1 || points.insert(above.first).second) && (below.count > 1 || points.insert(below.first).second);
+      if (borders[run.part] != rings ||
+          !Zipper(above, below).fits(facets(run.triangles), run.triangles.count))
+        continue;
+      const bool free = (above.count > 1 || points.insert(above.first).second) &&
+                        (below.count > 1 || points.insert(below.first).second);
       zipper_[run.part] = free ? 1 : 0;
     }
   }
 
   bool is_zipper(PartId part) const { return parts_ && zipper_[part] != 0; }
 
-  // A row between two zippers closes both: nothing more is to be looked at there. An axis point is closed by its zipper.
+  // A row between two zippers closes both: nothing more is to be looked at there. An axis point is closed by
+  // its zipper.
   bool is_settled(PartId before, PartId after) const { return is_zipper(before) && is_zipper(after); }
 
   void expect_all() {
-    if (!parts_) return stars_.expect(mesh_.triangles.data(), static_cast<std::uint32_t>(mesh_.triangles.size()));
+    if (!parts_)
+      return stars_.expect(mesh_.triangles.data(), static_cast<std::uint32_t>(mesh_.triangles.size()));
     for (const PartRun& run : parts_->runs) {
       if (!is_zipper(run.part)) stars_.expect(facets(run.triangles), run.triangles.count);
     }
@@ -301,7 +319,8 @@ class TopologyExaminer {
       // A settled vertex that other facets use too would be a pinch.
       if (stars_.is_expected(v) != is_settled_vertex) continue;
       finding_ = {};
-      finding_.detail = (is_settled_vertex ? "surfaces only touch at " : "no facet holds the vertex at ") + place_text(mesh_, v);
+      finding_.detail = (is_settled_vertex ? "surfaces only touch at " : "no facet holds the vertex at ") +
+                        place_text(mesh_, v);
       return false;
     }
     return finding_.closed;
@@ -312,7 +331,8 @@ class TopologyExaminer {
     std::size_t declared = 0;
     for (const Border& border : parts_->borders) {
       if (is_settled(border.before, border.after)) {
-        for (std::uint32_t k = 1; k < border.cycle.count; ++k) joined_.join(border.cycle.first, border.cycle.first + k);
+        for (std::uint32_t k = 1; k < border.cycle.count; ++k)
+          joined_.join(border.cycle.first, border.cycle.first + k);
       } else {
         declared += border.cycle.count;
       }
@@ -331,7 +351,8 @@ class TopologyExaminer {
     std::vector<const Border*> borders;
   };
 
-  // Ring by ring, both faces and the bores between them, so that stars are complete soon after they were begun.
+  // Ring by ring, both faces and the bores between them, so that stars are complete soon after they were
+  // begun.
   std::map<int, Work> work_by_ring() const {
     std::map<int, Work> work;
     std::vector<int> ring_of(parts_->count, -1);
@@ -385,7 +406,8 @@ class TopologyExaminer {
     // Two facets make no star; two arrows may, when one of them stands for a zipper's whole fan.
     const bool too_few = arrows.size() == 2 && !is_zipper(arrows[0].part) && !is_zipper(arrows[1].part);
     if (too_few || !is_one_cycle(arrows)) {
-      if (finding_.closed) finding_.detail = "an edge is open, doubled or turned round at " + place_text(mesh_, v);
+      if (finding_.closed)
+        finding_.detail = "an edge is open, doubled or turned round at " + place_text(mesh_, v);
       finding_.closed = false;
     } else if (finding_.borders_hold && !is_of_one_part(arrows)) {
       const Border* border = border_of(*parts_, v);
@@ -420,7 +442,8 @@ TopologyFinding examine_topology(const mesh::TriangleMesh& mesh, const Parts* pa
   return TopologyExaminer(mesh, parts).run();
 }
 
-std::optional<std::pair<std::uint32_t, std::uint32_t>> doubled_vertex(const std::vector<mesh::Vertex>& vertices) {
+std::optional<std::pair<std::uint32_t, std::uint32_t>> doubled_vertex(
+    const std::vector<mesh::Vertex>& vertices) {
   // Open addressing, at most half full; the table holds vertex index + 1.
   std::vector<std::uint32_t> table(std::bit_ceil(2 * vertices.size() + 2), 0);
   const std::size_t mask = table.size() - 1;

@@ -13,9 +13,11 @@ StretchDistance::StretchDistance(const solid::Shell& shell, solid::Span span) {
     const double to = std::min(span.to, shell.starts[i + 1]) - shell.starts[i];
     if (to - from < 1e-9) continue;
     const Segment& segment = shell.walk[i];
-    const Point normal = segment.normal_at(0), end = segment.to(), tangent = segment.tangent_at(segment.length());
+    const Point normal = segment.normal_at(0), end = segment.to(),
+                tangent = segment.tangent_at(segment.length());
     const Point origin = segment.is_arc() ? segment.centre() : segment.from();
-    pieces_.push_back({origin.r, origin.z, normal.r, normal.z, segment.radius(), end.r, end.z, tangent.r, tangent.z});
+    pieces_.push_back(
+        {origin.r, origin.z, normal.r, normal.z, segment.radius(), end.r, end.z, tangent.r, tangent.z});
   }
 }
 

@@ -9,8 +9,8 @@
 
 namespace crownwright::proof {
 
-/// Distance in the half plane from a stretch of a walk: each segment carried on beyond its ends, as facets beside a joint
-/// see it. Prepared once, asked often.
+/// Distance in the half plane from a stretch of a walk: each segment carried on beyond its ends, as facets
+/// beside a joint see it. Prepared once, asked often.
 class StretchDistance {
  public:
   StretchDistance(const solid::Shell& shell, solid::Span span);
@@ -26,8 +26,8 @@ class StretchDistance {
 
  private:
   struct Piece {
-    double r = 0, z = 0, nr = 0, nz = 0;  ///< line: a point and its unit normal
-    double radius = 0;                    ///< arc: centre in (r, z)
+    double r = 0, z = 0, nr = 0, nz = 0;          ///< line: a point and its unit normal
+    double radius = 0;                            ///< arc: centre in (r, z)
     double end_r = 0, end_z = 0, tr = 0, tz = 0;  ///< the joint to the next piece and its tangent
   };
   std::vector<Piece> pieces_;
@@ -42,7 +42,8 @@ class VentFrame {
   };
   VentFrame(const solid::Solid& solid, const mesh::VentMesh& vent);
   Local local(Vec p) const;
-  /// Distance to the bore's wall or, above its foot, to the rim; the mouth's edge is found anew for the point's bore angle.
+  /// Distance to the bore's wall or, above its foot, to the rim; the mouth's edge is found anew for the
+  /// point's bore angle.
   double distance_to_bore(Vec p) const;
 
  private:

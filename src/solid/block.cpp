@@ -33,13 +33,14 @@ double least_collar(const BlockPlan& plan) {
 std::optional<Fault> refuse_collar(const BlockPlan& plan, double head_radius) {
   if (plan.groove && plan.groove->depth > plan.groove->width / 2) {
     return impossible_fault("a groove with a round bottom cannot be deeper than half its width",
-                            "groove_depth at most " + most_text(plan.groove->width / 2) + ", or groove_width at least " +
-                                least_text(2 * plan.groove->depth));
+                            "groove_depth at most " + most_text(plan.groove->width / 2) +
+                                ", or groove_width at least " + least_text(2 * plan.groove->depth));
   }
   const double need = least_collar(plan);
   if (need > plan.collar + 1e-9) {
-    return impossible_fault("the collar of " + mm(plan.collar) + " has no room for its groove, flange and foot edge",
-                            "a collar of at least " + least_text(need));
+    return impossible_fault(
+        "the collar of " + mm(plan.collar) + " has no room for its groove, flange and foot edge",
+        "a collar of at least " + least_text(need));
   }
   if (plan.flange && plan.foot_edge_size >= plan.flange->thickness) {
     return impossible_fault("the foot edge takes up the whole flange",
@@ -50,7 +51,8 @@ std::optional<Fault> refuse_collar(const BlockPlan& plan, double head_radius) {
                             "a foot_edge_size of at most " + most_text(head_radius, false));
   }
   if (plan.groove && plan.groove->depth >= head_radius) {
-    return impossible_fault("the groove is deeper than the head is wide", "groove_depth at most " + most_text(head_radius, false));
+    return impossible_fault("the groove is deeper than the head is wide",
+                            "groove_depth at most " + most_text(head_radius, false));
   }
   return std::nullopt;
 }
@@ -75,8 +77,9 @@ void add_foot_edge(WalkBuilder& walk, FootEdge style, double size, Role role) {
   }
 }
 
-// Crown, then the collar down to the foot plane. `bare` leaves the flange off and takes any foot edge as a chamfer: that
-// is the line the inner face is offset from (a round lies outside its chamfer, so the wall only gains).
+// Crown, then the collar down to the foot plane. `bare` leaves the flange off and takes any foot edge as a
+// chamfer: that is the line the inner face is offset from (a round lies outside its chamfer, so the wall only
+// gains).
 WalkBuilder outer_walk(const BlockPlan& plan, bool bare) {
   const Chain crown = meridian::translated(plan.crown, plan.collar);
   WalkBuilder walk(crown.front().from());
@@ -106,8 +109,8 @@ WalkBuilder outer_walk(const BlockPlan& plan, bool bare) {
   return walk;
 }
 
-// An offset may end early, where the foot's own offset meets it, and lead nowhere when it is carried on: what was added must keep
-// the wall from everything outside too.
+// An offset may end early, where the foot's own offset meets it, and lead nowhere when it is carried on: what
+// was added must keep the wall from everything outside too.
 bool keeps_wall(const Chain& outer, const Chain& inner, double wall) {
   const Segment& last = inner.back();
   constexpr int samples = 16;
@@ -117,14 +120,16 @@ bool keeps_wall(const Chain& outer, const Chain& inner, double wall) {
   return true;
 }
 
-/// The inner face from its pole down to the floor or the foot plane; nothing when this wall leaves no room for one.
+/// The inner face from its pole down to the floor or the foot plane; nothing when this wall leaves no room
+/// for one.
 std::optional<Chain> inner_face(BlockPlan plan, double wall, double ground) {
   plan.wall = wall;
   const Chain outer = outer_walk(plan, true).walk();
   const Result<Chain> inner = meridian::offset(outer, -wall);
   if (!inner || inner->front().from().z < ground + least_room) return std::nullopt;
   Result<Chain> ended = meridian::extended_to_z(*inner, ground);
-  if (!ended || ended->back().to().r < least_room / 2 || !keeps_wall(outer, *ended, wall)) return std::nullopt;
+  if (!ended || ended->back().to().r < least_room / 2 || !keeps_wall(outer, *ended, wall))
+    return std::nullopt;
   return std::move(*ended);
 }
 
@@ -143,13 +148,17 @@ Result<Chain> inner_face(const BlockPlan& plan) {
   const double ground = plan.floor.value_or(0.0);
   if (auto inner = inner_face(plan, *plan.wall, ground)) return std::move(*inner);
   if (plan.floor && inner_face(plan, *plan.wall, 0)) {
-    const double highest = greatest_that(ground, [&](double z) { return inner_face(plan, *plan.wall, z).has_value(); });
-    return impossible_fault("the floor of " + mm(ground) + " leaves no room inside", "a floor of at most " + most_text(highest));
+    const double highest =
+        greatest_that(ground, [&](double z) { return inner_face(plan, *plan.wall, z).has_value(); });
+    return impossible_fault("the floor of " + mm(ground) + " leaves no room inside",
+                            "a floor of at most " + most_text(highest));
   }
-  const double low = greatest_that(*plan.wall, [&](double wall) { return inner_face(plan, wall, ground).has_value(); });
+  const double low =
+      greatest_that(*plan.wall, [&](double wall) { return inner_face(plan, wall, ground).has_value(); });
   const std::string floor = plan.floor ? " and a floor of " + mm(ground) : "";
   const std::string thinner = low >= 0.8 ? "a wall of at most " + most_text(low) + ", or " : "";
-  return impossible_fault("a wall of " + mm(*plan.wall) + floor + " leaves no room inside", thinner + "wall = \"solid\"" + (plan.floor ? " without a floor" : ""));
+  return impossible_fault("a wall of " + mm(*plan.wall) + floor + " leaves no room inside",
+                          thinner + "wall = \"solid\"" + (plan.floor ? " without a floor" : ""));
 }
 
 struct SocketBore {
@@ -212,8 +221,9 @@ Result<double> socket_depth(const BlockPlan& plan, const Chain& face, double out
   const double least = plan.floor.value_or(3.0);
   const double wish = plan.socket_depth.value_or(std::min(std::max(least, 25.0), most));
   if (wish > most || wish < least || most < least) {
-    return impossible_fault("a socket " + mm(wish) + " deep does not fit between foot and crown",
-                            "socket_depth from " + least_text(least) + " to " + most_text(std::max(least, most)));
+    return impossible_fault(
+        "a socket " + mm(wish) + " deep does not fit between foot and crown",
+        "socket_depth from " + least_text(least) + " to " + most_text(std::max(least, most)));
   }
   return wish;
 }
@@ -240,8 +250,9 @@ Result<Solid> hollow(const BlockPlan& plan, WalkBuilder walk) {
   }
   const double boss = *plan.socket / 2 + std::max(*plan.wall, 2.0);
   if (boss > inner_radius - 2) {
-    return impossible_fault("the socket of " + mm(*plan.socket) + " does not fit inside the wall",
-                            "a socket of at most " + most_text(2 * (inner_radius - 2 - std::max(*plan.wall, 2.0))));
+    return impossible_fault(
+        "the socket of " + mm(*plan.socket) + " does not fit inside the wall",
+        "a socket of at most " + most_text(2 * (inner_radius - 2 - std::max(*plan.wall, 2.0))));
   }
   const Result<double> depth = socket_depth(plan, *inner, boss);
   if (!depth) return depth.fault();

@@ -75,8 +75,9 @@ Result<Solid> build_pad(const PadPlan& plan) {
   }
   if (edge.z - side_foot < least_side) {
     const double more = least_side - (edge.z - side_foot);
-    return impossible_fault("the pad's edge would end " + mm(std::max(0.0, side_foot - edge.z)) + " below its under face",
-                            "a rise at least " + meridian::least_text(more) + " greater, or a smaller edge_radius or dome");
+    return impossible_fault(
+        "the pad's edge would end " + mm(std::max(0.0, side_foot - edge.z)) + " below its under face",
+        "a rise at least " + meridian::least_text(more) + " greater, or a smaller edge_radius or dome");
   }
   if (foot_edge >= edge.r) {
     return impossible_fault("the foot edge of " + mm(foot_edge) + " takes up the whole foot",

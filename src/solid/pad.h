@@ -20,7 +20,8 @@ struct PadPlan {
 /// Least straight side left between the pressing face's edge and the under face.
 constexpr double least_side = 0.5;
 
-/// The under face follows the dish as far as the readings go and runs on level beyond them; its lowest point is z = 0.
+/// The under face follows the dish as far as the readings go and runs on level beyond them; its lowest point
+/// is z = 0.
 Result<Solid> build_pad(const PadPlan& plan);
 
 }  // namespace crownwright::solid

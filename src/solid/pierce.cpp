@@ -37,7 +37,8 @@ Foot foot_on(const Segment& segment, Point p) {
   return segment.is_arc() ? foot_on_arc(segment, p) : foot_on_line(segment, p);
 }
 
-// The foot on the stretch: on a smooth run, the segment whose own span the foot falls into, else the nearest end.
+// The foot on the stretch: on a smooth run, the segment whose own span the foot falls into, else the nearest
+// end.
 Foot foot_on_stretch(const Shell& shell, Span within, Point p, double& s) {
   Foot best;
   double least = INFINITY;
@@ -80,7 +81,8 @@ Pierced pierce(const Shell& shell, Span within, const Bore& bore, double q, doub
   return hit;
 }
 
-double distance_to_rim(const Solid& solid, const VentRing& ring, const Bore& bore, double x, double y, double z) {
+double distance_to_rim(const Solid& solid, const VentRing& ring, const Bore& bore, double x, double y,
+                       double z) {
   const Point d = bore.direction, e = bore.along();
   const double dr = x - bore.entry.r, dz = z - bore.entry.z;
   const double along = dr * e.r + dz * e.z, depth = dr * d.r + dz * d.z;
@@ -103,8 +105,8 @@ double distance_to_stretch(const Shell& shell, Span within, Point p) {
 
 namespace {
 
-void keep_nearest(Crossing& best, double depth, double local, const Segment& segment, double least, std::size_t shell,
-                  std::size_t index, double start) {
+void keep_nearest(Crossing& best, double depth, double local, const Segment& segment, double least,
+                  std::size_t shell, std::size_t index, double start) {
   const double slack = 1e-9;
   if (depth <= least || local < -slack || local > segment.length() + slack) return;
   if (best.found && best.depth <= depth) return;
@@ -125,7 +127,8 @@ Crossing first_crossing(const std::vector<Shell>& shells, const Bore& bore, doub
         const double det = d.r * -t.z + t.r * d.z;
         if (std::abs(det) < 1e-12) continue;
         const double dr = segment.from().r - p.r, dz = segment.from().z - p.z;
-        keep_nearest(best, (dr * -t.z + t.r * dz) / det, (d.r * dz - d.z * dr) / det, segment, least, k, i, start);
+        keep_nearest(best, (dr * -t.z + t.r * dz) / det, (d.r * dz - d.z * dr) / det, segment, least, k, i,
+                     start);
         continue;
       }
       const double cr = segment.centre().r - p.r, cz = segment.centre().z - p.z;

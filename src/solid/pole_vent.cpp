@@ -28,7 +28,8 @@ void add_rim(WalkBuilder& walk, const VentShape& vent, Point mouth) {
   walk.arc_to(mouth, {mouth.r, mouth.z - vent.rim}, -std::numbers::pi / 2, Role::pole_vent);
 }
 
-// Bore and rim from the far face's edge up to the pressing face, then the pressing face and its shell to its end.
+// Bore and rim from the far face's edge up to the pressing face, then the pressing face and its shell to its
+// end.
 void add_bore_and_face(WalkBuilder& walk, const Shell& outer, const VentShape& vent, std::size_t keep) {
   const Chain face = from_radius(outer.walk, vent.mouth());
   const Point mouth = face.front().from();

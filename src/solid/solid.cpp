@@ -1,12 +1,11 @@
 #include "solid/solid.h"
 
 #include <algorithm>
+#include <boost/math/quadrature/gauss.hpp>
 #include <numbers>
 #include <numeric>
 #include <set>
 #include <stdexcept>
-
-#include <boost/math/quadrature/gauss.hpp>
 
 #include "solid/pierce.h"
 
@@ -14,17 +13,28 @@ namespace crownwright::solid {
 
 const char* role_name(Role role) {
   switch (role) {
-    case Role::crown: return "crown";
-    case Role::collar: return "collar";
-    case Role::groove: return "cord groove";
-    case Role::flange: return "flange";
-    case Role::foot: return "foot";
-    case Role::socket: return "socket";
-    case Role::floor: return "floor";
-    case Role::inner: return "inner face";
-    case Role::side: return "side";
-    case Role::under: return "under face";
-    case Role::pole_vent: return "pole vent";
+    case Role::crown:
+      return "crown";
+    case Role::collar:
+      return "collar";
+    case Role::groove:
+      return "cord groove";
+    case Role::flange:
+      return "flange";
+    case Role::foot:
+      return "foot";
+    case Role::socket:
+      return "socket";
+    case Role::floor:
+      return "floor";
+    case Role::inner:
+      return "inner face";
+    case Role::side:
+      return "side";
+    case Role::under:
+      return "under face";
+    case Role::pole_vent:
+      return "pole vent";
   }
   return "face";
 }
@@ -74,8 +84,8 @@ double unpierced_area(const Solid& solid) {
 
 namespace {
 
-// Depth of the rim below the pressing face at distance q from the bore's axis, measured from the mouth's edge:
-// the mesh's rim hangs from the mouth's edge at the same angle (see mesh/bore.h).
+// Depth of the rim below the pressing face at distance q from the bore's axis, measured from the mouth's
+// edge: the mesh's rim hangs from the mouth's edge at the same angle (see mesh/bore.h).
 double rim_drop(const VentShape& vent, double q) {
   const double in = vent.mouth() - q;
   if (vent.style == RimStyle::chamfer) return in;
@@ -83,7 +93,8 @@ double rim_drop(const VentShape& vent, double q) {
   return c - std::sqrt(std::max(0.0, c * c - in * in));
 }
 
-// Sum over bore angles at distance q from the axis of the bore, times q: bore (between the faces) or rim (below the mouth's edge).
+// Sum over bore angles at distance q from the axis of the bore, times q: bore (between the faces) or rim
+// (below the mouth's edge).
 double ring_at(const Solid& solid, const VentRing& ring, double q, bool rim) {
   constexpr int turns = 24;
   const Shell& near = solid.shells[ring.outer.shell];
@@ -108,7 +119,8 @@ double ring_at(const Solid& solid, const VentRing& ring, double q, bool rim) {
 double vent_volume(const Solid& solid, const VentRing& ring) {
   using Gauss = boost::math::quadrature::gauss<double, 15>;
   const VentShape& vent = solid.vent;
-  const double bore = Gauss::integrate([&](double q) { return ring_at(solid, ring, q, false); }, 0, vent.radius);
+  const double bore =
+      Gauss::integrate([&](double q) { return ring_at(solid, ring, q, false); }, 0, vent.radius);
   if (vent.rim <= 0) return bore;
   // By the turn along the round: its slope is endless at the bore, where q itself would be a poor variable.
   const auto at_turn = [&](double turn) {

@@ -1,10 +1,10 @@
 #pragma once
 // A form as a solid of revolution: its walk round the half plane, and the vents that pierce it.
 //
-// A shell is one connected boundary surface before vents are cut: a chain in (r, z), mm, walked with the air on
-// its left (see meridian/chain.h), foot at z = 0. An open walk starts and ends on the axis (a sphere once
-// revolved); a closed walk returns to its start away from the axis (a torus: the form has a vent at its pole).
-// A hollow form with a closed floor has two shells, the second round its cavity.
+// A shell is one connected boundary surface before vents are cut: a chain in (r, z), mm, walked with the air
+// on its left (see meridian/chain.h), foot at z = 0. An open walk starts and ends on the axis (a sphere once
+// revolved); a closed walk returns to its start away from the axis (a torus: the form has a vent at its
+// pole). A hollow form with a closed floor has two shells, the second round its cavity.
 
 #include <cstddef>
 #include <cstdint>
@@ -15,7 +15,19 @@
 namespace crownwright::solid {
 
 /// What a stretch of the walk is for.
-enum class Role : std::uint8_t { crown, collar, groove, flange, foot, socket, floor, inner, side, under, pole_vent };
+enum class Role : std::uint8_t {
+  crown,
+  collar,
+  groove,
+  flange,
+  foot,
+  socket,
+  floor,
+  inner,
+  side,
+  under,
+  pole_vent
+};
 const char* role_name(Role role);
 
 struct Shell {
@@ -52,8 +64,8 @@ struct Opening {
   double half_angle = 0;  ///< radians: the opening seen from the axis, half of it
 };
 
-/// One ring of equal vents about the axis. The circle is divided into equal cells; cell i has its centre at angle
-/// phase + 2 pi i / cells and carries a vent or not.
+/// One ring of equal vents about the axis. The circle is divided into equal cells; cell i has its centre at
+/// angle phase + 2 pi i / cells and carries a vent or not.
 struct VentRing {
   meridian::Point entry;      ///< on the pressing face, at the cell's centre
   meridian::Point direction;  ///< unit vector (dr, dz), from the pressing face into the material
@@ -68,7 +80,7 @@ struct VentRing {
 
 struct Solid {
   std::vector<Shell> shells;
-  meridian::Point head_line;    ///< where crown meets collar; a pad has none: then (0, 0), the foot plane
+  meridian::Point head_line;  ///< where crown meets collar; a pad has none: then (0, 0), the foot plane
   bool has_head_line = true;
   VentShape vent;
   std::vector<VentRing> rings;
@@ -76,8 +88,8 @@ struct Solid {
   double wall = 0;  ///< ordered wall; 0: solid
 
   int vent_count() const;
-  /// 2 handles counted once: genus of the whole boundary summed over its pieces, and the number of pieces, after
-  /// the vents are cut. Follows from the shells and the number of vents alone.
+  /// 2 handles counted once: genus of the whole boundary summed over its pieces, and the number of pieces,
+  /// after the vents are cut. Follows from the shells and the number of vents alone.
   int expected_pieces() const;
   int expected_genus() const;
 };

@@ -66,7 +66,8 @@ bool Layout::set_cells(VentRing& ring, int index) const {
   const int cells = vents * split;
   ring.has_vent.assign(static_cast<std::size_t>(cells), 0);
   const double cell = 2 * pi / cells, pitch = 2 * pi / vents;
-  // Without panels rings start at angle 0 or half a pitch on; with panels the first vent stands half a pitch from the seam.
+  // Without panels rings start at angle 0 or half a pitch on; with panels the first vent stands half a pitch
+  // from the seam.
   const bool half = plan_.panels ? !turned : turned;
   ring.phase = half ? pitch / 2 : 0;
   const double keep = plan_.shape.mouth() + seam_clearance;
@@ -84,7 +85,8 @@ bool Layout::set_cells(VentRing& ring, int index) const {
 }
 
 // Fills in loop and half angle, and tells between which depths along the bore the opening's edge lies.
-std::optional<Span> Layout::measure(Opening& opening, const Bore& bore, double q, double guess, Span smooth) const {
+std::optional<Span> Layout::measure(Opening& opening, const Bore& bore, double q, double guess,
+                                    Span smooth) const {
   constexpr int around = 16;
   const Shell& shell = solid_.shells[opening.shell];
   opening.loop = {INFINITY, -INFINITY};
@@ -107,7 +109,9 @@ double segments_apart(Point a, Point b, Point c, Point d) {
     const double t = std::clamp(((p.r - u.r) * lr + (p.z - u.z) * lz) / (lr * lr + lz * lz), 0.0, 1.0);
     return std::hypot(p.r - u.r - t * lr, p.z - u.z - t * lz);
   };
-  const auto side = [](Point p, Point u, Point v) { return (v.r - u.r) * (p.z - u.z) - (v.z - u.z) * (p.r - u.r); };
+  const auto side = [](Point p, Point u, Point v) {
+    return (v.r - u.r) * (p.z - u.z) - (v.z - u.z) * (p.r - u.r);
+  };
   if (side(a, c, d) * side(b, c, d) < 0 && side(c, a, b) * side(d, a, b) < 0) return 0;
   return std::min({to_segment(a, c, d), to_segment(b, c, d), to_segment(c, a, b), to_segment(d, a, b)});
 }
@@ -116,7 +120,8 @@ Point bore_end(const VentRing& ring) {
   return {ring.entry.r + ring.depth * ring.direction.r, ring.entry.z + ring.depth * ring.direction.z};
 }
 
-// Bores of neighbouring rings, seen in one meridian plane: the worst case, for they stand turned against each other.
+// Bores of neighbouring rings, seen in one meridian plane: the worst case, for they stand turned against each
+// other.
 bool Layout::apart_from_last(const Candidate& candidate) const {
   if (taken_.empty()) return true;
   const Candidate& last = taken_.back();
@@ -170,7 +175,8 @@ std::optional<Candidate> Layout::try_ring(double s, int index) const {
   const auto mouth = measure(ring.outer, bore, plan_.shape.mouth(), 0, smooth);
   if (!mouth) return std::nullopt;
   const auto end = measure(ring.inner, bore, plan_.shape.radius, far.depth, far_smooth);
-  // The rim hangs from the mouth's edge: where that lies deepest it must still end before the far face begins.
+  // The rim hangs from the mouth's edge: where that lies deepest it must still end before the far face
+  // begins.
   if (!end || mouth->to + plan_.shape.rim + least_bore > end->from) return std::nullopt;
   const auto room = [](Span loop, Span stretch) {
     return std::min(loop.from - stretch.from, stretch.to - loop.to);
@@ -193,7 +199,8 @@ void Layout::give_strips() {
     return a.shell == b.shell ? std::max(b.loop.from - a.loop.to, a.loop.from - b.loop.to) : 1e9;
   };
   for (std::size_t i = 0; i < taken_.size(); ++i) {
-    double outer = std::min(wish, 0.75 * taken_[i].web_outer), inner = std::min(wish, 0.75 * taken_[i].web_inner);
+    double outer = std::min(wish, 0.75 * taken_[i].web_outer),
+           inner = std::min(wish, 0.75 * taken_[i].web_inner);
     for (const std::size_t j : {i - 1, i + 1}) {
       if (j >= taken_.size()) continue;
       outer = std::min(outer, 0.42 * free_between(taken_[i].ring.outer, taken_[j].ring.outer));
@@ -236,12 +243,14 @@ void Layout::run() {
 Result<Done> lay_vents(Solid& solid, const VentPlan& plan) {
   const double least = 2 * plan.shape.mouth() + least_web;
   if (plan.spacing < least) {
-    return impossible_fault("vents " + number_text(plan.spacing, 2) + " mm apart leave nothing between their mouths",
-                            "a spacing of at least " + number_text(least, 2) + " mm");
+    return impossible_fault(
+        "vents " + number_text(plan.spacing, 2) + " mm apart leave nothing between their mouths",
+        "a spacing of at least " + number_text(least, 2) + " mm");
   }
   const double deepest = solid.wall - least_bore;
   if (solid.wall > 0 && plan.shape.rim > deepest) {
-    return impossible_fault("a rim " + number_text(plan.shape.rim, 2) + " mm deep goes through the wall of " + number_text(solid.wall, 2) + " mm",
+    return impossible_fault("a rim " + number_text(plan.shape.rim, 2) + " mm deep goes through the wall of " +
+                                number_text(solid.wall, 2) + " mm",
                             "a rim of at most " + number_text(std::floor(deepest * 100) / 100, 2) + " mm");
   }
   Layout(solid, plan).run();

@@ -1,5 +1,5 @@
-// draw_form MESH.stl PICTURE.png: the form seen from above its side, and beside it the same cut open along its axis.
-// Prints how much of the picture the form covers, in per cent.
+// draw_form MESH.stl PICTURE.png: the form seen from above its side, and beside it the same cut open along
+// its axis. Prints how much of the picture the form covers, in per cent.
 
 #include <cairo.h>
 
@@ -30,21 +30,28 @@ class Canvas {
   static std::size_t pixels() { return std::size_t{width} * finer * 2 * height * finer; }
   static int across() { return width * finer * 2; }
 
-  // Corners in picture coordinates, z towards the eye, and their depth behind the axis, below 0 in front of it; shade 0..1 for the
-  // outside, 2..3 for the inside of the material.
+  // Corners in picture coordinates, z towards the eye, and their depth behind the axis, below 0 in front of
+  // it; shade 0..1 for the outside, 2..3 for the inside of the material.
   void fill(const Vec (&p)[3], const double (&depth)[3], bool cut, double shade) {
     const double area = (p[1].x - p[0].x) * (p[2].y - p[0].y) - (p[2].x - p[0].x) * (p[1].y - p[0].y);
     if (std::abs(area) < 1e-12) return;
-    const auto low = [](double a, double b, double c) { return static_cast<int>(std::floor(std::min({a, b, c}))); };
-    const auto high = [](double a, double b, double c) { return static_cast<int>(std::ceil(std::max({a, b, c}))); };
-    for (int y = std::max(0, low(p[0].y, p[1].y, p[2].y)); y <= std::min(height * finer - 1, high(p[0].y, p[1].y, p[2].y)); ++y) {
-      for (int x = std::max(0, low(p[0].x, p[1].x, p[2].x)); x <= std::min(across() - 1, high(p[0].x, p[1].x, p[2].x)); ++x) {
+    const auto low = [](double a, double b, double c) {
+      return static_cast<int>(std::floor(std::min({a, b, c})));
+    };
+    const auto high = [](double a, double b, double c) {
+      return static_cast<int>(std::ceil(std::max({a, b, c})));
+    };
+    for (int y = std::max(0, low(p[0].y, p[1].y, p[2].y));
+         y <= std::min(height * finer - 1, high(p[0].y, p[1].y, p[2].y)); ++y) {
+      for (int x = std::max(0, low(p[0].x, p[1].x, p[2].x));
+           x <= std::min(across() - 1, high(p[0].x, p[1].x, p[2].x)); ++x) {
         const double u = ((x - p[0].x) * (p[2].y - p[0].y) - (p[2].x - p[0].x) * (y - p[0].y)) / area;
         const double v = ((p[1].x - p[0].x) * (y - p[0].y) - (x - p[0].x) * (p[1].y - p[0].y)) / area;
         if (u < -1e-9 || v < -1e-9 || u + v > 1 + 1e-9) continue;
         if (cut && depth[0] + u * (depth[1] - depth[0]) + v * (depth[2] - depth[0]) < 0) continue;
         const double z = p[0].z + u * (p[1].z - p[0].z) + v * (p[2].z - p[0].z);
-        const std::size_t i = static_cast<std::size_t>(y) * static_cast<std::size_t>(across()) + static_cast<std::size_t>(x);
+        const std::size_t i =
+            static_cast<std::size_t>(y) * static_cast<std::size_t>(across()) + static_cast<std::size_t>(x);
         if (z <= depth_[i]) continue;
         depth_[i] = z;
         shade_[i] = shade;
@@ -62,16 +69,19 @@ class Canvas {
       for (int x = 0; x < 2 * width; ++x) {
         double sum[3] = {0, 0, 0};
         for (int k = 0; k < finer * finer; ++k) {
-          const std::size_t i = static_cast<std::size_t>((y * finer + k / finer) * across() + x * finer + k % finer);
+          const std::size_t i =
+              static_cast<std::size_t>((y * finer + k / finer) * across() + x * finer + k % finer);
           const double s = shade_[i];
           covered += s >= 0 ? 1 : 0;
           const double inside = s >= 2 ? 1 : 0, light = s < 0 ? 1 : s - 2 * inside;
-          const double colour[3] = {s < 0 ? 1 : light * (inside > 0 ? 0.80 : 0.93), s < 0 ? 1 : light * (inside > 0 ? 0.52 : 0.90),
+          const double colour[3] = {s < 0 ? 1 : light * (inside > 0 ? 0.80 : 0.93),
+                                    s < 0 ? 1 : light * (inside > 0 ? 0.52 : 0.90),
                                     s < 0 ? 1 : light * (inside > 0 ? 0.40 : 0.84)};
           for (int c = 0; c < 3; ++c) sum[c] += colour[c];
         }
         std::uint32_t pixel = 0xFF;
-        for (const double c : sum) pixel = pixel << 8 | static_cast<std::uint32_t>(c / (finer * finer) * 255 + 0.5);
+        for (const double c : sum)
+          pixel = pixel << 8 | static_cast<std::uint32_t>(c / (finer * finer) * 255 + 0.5);
         reinterpret_cast<std::uint32_t*>(data + y * stride)[x] = pixel;
       }
     }
@@ -123,7 +133,8 @@ int main(int argc, char** argv) {
     reach = std::max(reach, std::hypot(double(v.x), double(v.y)));
     top = std::max(top, double(v.z));
   }
-  const double scale = finer * std::min(0.46 * width / reach, 0.92 * height / (2 * reach * 0.53 + top * 0.85));
+  const double scale =
+      finer * std::min(0.46 * width / reach, 0.92 * height / (2 * reach * 0.53 + top * 0.85));
   Canvas canvas;
   draw(*mesh, false, width * finer * 0.5, scale, top / 2, canvas);
   draw(*mesh, true, width * finer * 1.5, scale, top / 2, canvas);

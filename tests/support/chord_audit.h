@@ -1,6 +1,6 @@
 #pragma once
-// Distance of facets from the true surface, measured without any help from the mesher: 45 samples on each facet, each
-// against the nearest true face of the whole solid (revolved walk, bore or rim).
+// Distance of facets from the true surface, measured without any help from the mesher: 45 samples on each
+// facet, each against the nearest true face of the whole solid (revolved walk, bore or rim).
 
 #include <algorithm>
 #include <cmath>
@@ -20,15 +20,17 @@ struct ChordAudit {
 /// Distance from p to the solid's walks in p's own meridian plane.
 inline double distance_to_walks(const solid::Solid& solid, double x, double y, double z) {
   double best = INFINITY;
-  for (const auto& shell : solid.shells) best = std::min(best, meridian::distance_to(shell.walk, {std::hypot(x, y), z}));
+  for (const auto& shell : solid.shells)
+    best = std::min(best, meridian::distance_to(shell.walk, {std::hypot(x, y), z}));
   return best;
 }
 
 /// Distance from p to a vent's bore or rim (of either style), the vent's own frame solved again for p.
-inline double distance_to_bore(const solid::Solid& solid, const solid::VentRing& ring, double angle, double x, double y,
-                               double z) {
+inline double distance_to_bore(const solid::Solid& solid, const solid::VentRing& ring, double angle, double x,
+                               double y, double z) {
   const solid::Bore bore{ring.entry, ring.direction};
-  const double px = std::cos(angle) * x + std::sin(angle) * y, py = -std::sin(angle) * x + std::cos(angle) * y;
+  const double px = std::cos(angle) * x + std::sin(angle) * y,
+               py = -std::sin(angle) * x + std::cos(angle) * y;
   const double dr = px - bore.entry.r, dz = z - bore.entry.z;
   const double along = dr * bore.along().r + dz * bore.along().z;
   const double depth = dr * bore.direction.r + dz * bore.direction.z;
@@ -40,7 +42,8 @@ inline double distance_to_bore(const solid::Solid& solid, const solid::VentRing&
   const double edge = solid::pierce(shell, ring.outer.strip, bore, v.mouth(), phi, 0).depth;
   const double below = depth - edge;
   if (below >= v.rim) return to_wall;
-  if (v.style == solid::RimStyle::chamfer) return std::abs((q - v.radius) + below - v.rim) / std::numbers::sqrt2;
+  if (v.style == solid::RimStyle::chamfer)
+    return std::abs((q - v.radius) + below - v.rim) / std::numbers::sqrt2;
   return std::abs(std::hypot(v.mouth() - q, v.rim - below) - v.rim);
 }
 
@@ -58,7 +61,8 @@ void each_sample(const mesh::TriangleMesh& mesh, const mesh::Triangle& t, Visit 
   }
 }
 
-/// Looks at every facet, or for very large meshes at every n-th one only (a prime n meets all columns of a structured band).
+/// Looks at every facet, or for very large meshes at every n-th one only (a prime n meets all columns of a
+/// structured band).
 struct Thinning {
   std::uint32_t faces = 1, bores = 1;
 };
@@ -67,17 +71,19 @@ inline ChordAudit audit_chords(const solid::Solid& solid, const mesh::BuiltMesh&
   ChordAudit audit;
   const auto& mesh = built.mesh;
   for (const mesh::Region& region : built.structure.regions) {
-    for (std::uint32_t k = region.triangles.first % every.faces; k < region.triangles.count; k += every.faces) {
+    for (std::uint32_t k = region.triangles.first % every.faces; k < region.triangles.count;
+         k += every.faces) {
       each_sample(mesh, mesh.triangles[region.triangles.first + k], [&](double x, double y, double z) {
         audit.worst_face = std::max(audit.worst_face, distance_to_walks(solid, x, y, z));
       });
     }
   }
   for (const mesh::VentMesh& vent : built.structure.vents) {
-    for (std::uint32_t k = vent.rim.first % every.bores; k < vent.rim.count + vent.wall.count; k += every.bores) {
+    for (std::uint32_t k = vent.rim.first % every.bores; k < vent.rim.count + vent.wall.count;
+         k += every.bores) {
       each_sample(mesh, mesh.triangles[vent.rim.first + k], [&](double x, double y, double z) {
-        audit.worst_bore = std::max(audit.worst_bore,
-                                    distance_to_bore(solid, solid.rings[vent.ring], vent.angle, x, y, z));
+        audit.worst_bore =
+            std::max(audit.worst_bore, distance_to_bore(solid, solid.rings[vent.ring], vent.angle, x, y, z));
       });
     }
   }

@@ -13,7 +13,8 @@ namespace crownwright::test {
 /// The worked case of the meridian's design: a 140, b 90.7, R 75, t 6, both edge radii 20.
 inline meridian::BeretValues worked_case() { return {140, 90.7, 75, 6, 20, 20}; }
 
-inline solid::BlockPlan plain_block(const meridian::BeretValues& values, double wall = 4, double collar = 15) {
+inline solid::BlockPlan plain_block(const meridian::BeretValues& values, double wall = 4,
+                                    double collar = 15) {
   solid::BlockPlan plan;
   plan.crown = meridian::crown_chain(values).value();
   plan.collar = collar;
@@ -30,8 +31,9 @@ inline solid::VentPlan vents(double spacing, double diameter = 3, double rim = 0
   return plan;
 }
 
-/// A crown that is not of the beret family: dome of radius 1011.3, edge of radius 24 about (116, 44.2), underside one
-/// arc about (95.5, 44.2) down to (90, 0). The timings of general-purpose libraries were taken on it.
+/// A crown that is not of the beret family: dome of radius 1011.3, edge of radius 24 about (116, 44.2),
+/// underside one arc about (95.5, 44.2) down to (90, 0). The timings of general-purpose libraries were taken
+/// on it.
 inline meridian::Chain three_arc_crown() {
   using meridian::Point;
   using meridian::Segment;
