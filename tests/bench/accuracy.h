@@ -13,7 +13,8 @@ double worst_of_made(const solid::Solid& solid, const mesh::BuiltMesh& built);
 /// flatter the mesh, never wrong it.
 double worst_of_any(const solid::Solid& solid, const mesh::TriangleMesh& mesh);
 
-/// The chord tolerance at which a shell without vents gets as far from the true surface as `worst`; found by trial.
+/// The chord tolerance at which a shell without vents gets as far from the true surface as `worst`; found by
+/// trial.
 double shell_tolerance(const solid::Solid& unvented, double worst, double first_guess);
 
 }  // namespace crownwright::bench

@@ -1,10 +1,12 @@
-// How fast forms are made and proved, beside CGAL's corefinement and a plain grid write. It measures and does not judge:
-// the exit code is 0 whatever the figures are, 1 when the forms or their comparisons cannot be made at all.
+// How fast forms are made and proved, beside CGAL's corefinement and a plain grid write. It measures and does
+// not judge: the exit code is 0 whatever the figures are, 1 when the forms or their comparisons cannot be
+// made at all.
 //
 //   bench_forms [--quick] [any option of Google Benchmark]
 //
-// Google Benchmark plans the rounds and shuffles them, so that a noisy minute of the machine falls on all candidates alike.
-// Each measurement runs in a process of its own; what counts is that process's CPU time in the timed passes.
+// Google Benchmark plans the rounds and shuffles them, so that a noisy minute of the machine falls on all
+// candidates alike. Each measurement runs in a process of its own; what counts is that process's CPU time in
+// the timed passes.
 
 #include <benchmark/benchmark.h>
 #include <stdlib.h>
@@ -59,14 +61,16 @@ Accuracy measure_accuracy(const Work& work) {
   a.made = worst_of_made(solid, built);
   const auto unvented = without_vents(solid);
   a.shell_tolerance = shell_tolerance(unvented, a.made, work.tolerance);
-  Corefinement corefinement(must(mesh::build_mesh(unvented, a.shell_tolerance)).mesh, vent_cylinders(solid, work.tolerance));
+  Corefinement corefinement(must(mesh::build_mesh(unvented, a.shell_tolerance)).mesh,
+                            vent_cylinders(solid, work.tolerance));
   corefinement.prepare();
   a.corefined = worst_of_any(solid, corefinement.cut());
   a.grid = worst_of_any(unvented, PlainGrid(unvented, work.tolerance, a.triangles).mesh());
   return a;
 }
 
-// How many rounds and, when warm, how many passes in each: about half a second of work, fewer for the slow ones.
+// How many rounds and, when warm, how many passes in each: about half a second of work, fewer for the slow
+// ones.
 struct Effort {
   int rounds, passes;
 };
@@ -85,22 +89,28 @@ void enlist(const Task& task, Figures& figures, bool quick) {
   Task whole = task;
   whole.passes = effort.passes;
   const std::string name = task.candidate + "/" + task.work + "/" + temper_name(task.temper);
-  benchmark::RegisterBenchmark(name.c_str(), [whole, &figures](benchmark::State& state) {
-    for (auto step : state) {
-      static_cast<void>(step);
-      try {
-        const Measured measured = measure_in_child(whole);
-        state.SetIterationTime(measured.cpu);
-        figures.add(whole, measured);
-      } catch (const std::exception& error) {
-        state.SkipWithError(error.what());
-        break;
-      }
-    }
-  })->Iterations(1)->Repetitions(effort.rounds)->UseManualTime()->Unit(benchmark::kMillisecond);
+  benchmark::RegisterBenchmark(name.c_str(),
+                               [whole, &figures](benchmark::State& state) {
+                                 for (auto step : state) {
+                                   static_cast<void>(step);
+                                   try {
+                                     const Measured measured = measure_in_child(whole);
+                                     state.SetIterationTime(measured.cpu);
+                                     figures.add(whole, measured);
+                                   } catch (const std::exception& error) {
+                                     state.SkipWithError(error.what());
+                                     break;
+                                   }
+                                 }
+                               })
+      ->Iterations(1)
+      ->Repetitions(effort.rounds)
+      ->UseManualTime()
+      ->Unit(benchmark::kMillisecond);
 }
 
-void enlist_all(const std::map<std::string, Accuracy>& accuracy, const Folder& folder, Figures& figures, bool quick) {
+void enlist_all(const std::map<std::string, Accuracy>& accuracy, const Folder& folder, Figures& figures,
+                bool quick) {
   for (const auto& [work, a] : accuracy) {
     for (const char* candidate : {"order", "mesh", "chain", "corefined", "grid", "proof", "plain test"}) {
       const bool ours = std::string(candidate) == "order" || std::string(candidate) == "mesh";

@@ -45,7 +45,8 @@ class MeshInMemory : public Candidate {
  public:
   explicit MeshInMemory(const CandidateInput& input) : order_(order_of(input.work)) {}
   void pass() override {
-    triangles_ = must(mesh::build_mesh(planned(order_), order_.mesh.chord_tolerance.mm())).mesh.triangles.size();
+    triangles_ =
+        must(mesh::build_mesh(planned(order_), order_.mesh.chord_tolerance.mm())).mesh.triangles.size();
   }
   std::size_t triangles() const override { return triangles_; }
 

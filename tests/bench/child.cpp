@@ -23,8 +23,15 @@ constexpr std::string_view hidden = "--measure-one";
 std::vector<std::string> arguments_of(const Task& task) {
   std::array<char, 64> tolerance{};
   std::snprintf(tolerance.data(), tolerance.size(), "%a", task.shell_tolerance);
-  return {"bench_forms", std::string(hidden), task.candidate, task.work, temper_name(task.temper),
-          std::to_string(task.passes), tolerance.data(), std::to_string(task.plain_triangles), task.path};
+  return {"bench_forms",
+          std::string(hidden),
+          task.candidate,
+          task.work,
+          temper_name(task.temper),
+          std::to_string(task.passes),
+          tolerance.data(),
+          std::to_string(task.plain_triangles),
+          task.path};
 }
 
 [[noreturn]] void become_child(const Task& task, int out) {
@@ -40,7 +47,8 @@ std::vector<std::string> arguments_of(const Task& task) {
 std::string all_of(int in) {
   std::string text;
   std::array<char, 256> part{};
-  for (ssize_t n = 0; (n = ::read(in, part.data(), part.size())) > 0;) text.append(part.data(), std::size_t(n));
+  for (ssize_t n = 0; (n = ::read(in, part.data(), part.size())) > 0;)
+    text.append(part.data(), std::size_t(n));
   return text;
 }
 
@@ -58,8 +66,8 @@ Measured do_task(const Task& task) {
     ::mallopt(M_MMAP_THRESHOLD, 1 << 30);
     ::mallopt(M_TRIM_THRESHOLD, 1 << 30);
   }
-  const auto candidate =
-      make_candidate(task.candidate, {work_named(task.work), task.shell_tolerance, task.plain_triangles, task.path});
+  const auto candidate = make_candidate(
+      task.candidate, {work_named(task.work), task.shell_tolerance, task.plain_triangles, task.path});
   if (task.temper != Temper::cold) {
     candidate->prepare();
     candidate->pass();
@@ -95,7 +103,8 @@ Measured measure_in_child(const Task& task) {
     throw std::runtime_error("measuring " + task.candidate + " at " + task.work + " failed");
   }
   Measured measured;
-  if (std::sscanf(line.c_str(), "%la %la %la %zu", &measured.cpu, &measured.wall, &measured.peak, &measured.triangles) != 4) {
+  if (std::sscanf(line.c_str(), "%la %la %la %zu", &measured.cpu, &measured.wall, &measured.peak,
+                  &measured.triangles) != 4) {
     throw std::runtime_error("no figures from the child: " + line);
   }
   measured.process_cpu = seconds(used.ru_utime) + seconds(used.ru_stime);
@@ -104,8 +113,13 @@ Measured measure_in_child(const Task& task) {
 
 std::optional<int> serve_as_child(int argc, char** argv) {
   if (argc != 9 || argv[1] != hidden) return std::nullopt;
-  const Task task{argv[2], argv[3], temper_of(argv[4]), std::atoi(argv[5]), std::strtod(argv[6], nullptr),
-                  std::strtoull(argv[7], nullptr, 10), argv[8]};
+  const Task task{argv[2],
+                  argv[3],
+                  temper_of(argv[4]),
+                  std::atoi(argv[5]),
+                  std::strtod(argv[6], nullptr),
+                  std::strtoull(argv[7], nullptr, 10),
+                  argv[8]};
   const Measured measured = do_task(task);
   std::printf("%a %a %a %zu\n", measured.cpu, measured.wall, measured.peak, measured.triangles);
   return 0;

@@ -32,8 +32,8 @@ struct Measured {
 /// Starts this program again for the task and waits. Throws when it fails.
 Measured measure_in_child(const Task& task);
 
-/// In the child: when `argc`, `argv` are those of such a process the task is done, its line printed and the exit code
-/// returned.
+/// In the child: when `argc`, `argv` are those of such a process the task is done, its line printed and the
+/// exit code returned.
 std::optional<int> serve_as_child(int argc, char** argv);
 
 }  // namespace crownwright::bench

@@ -12,17 +12,20 @@ namespace {
 constexpr double beyond = 2.0;  // mm that a cylinder stands out of the wall
 
 mesh::Vertex turned(double angle, double x, double y, double z) {
-  return {float(std::cos(angle) * x - std::sin(angle) * y), float(std::sin(angle) * x + std::cos(angle) * y), float(z)};
+  return {float(std::cos(angle) * x - std::sin(angle) * y), float(std::sin(angle) * x + std::cos(angle) * y),
+          float(z)};
 }
 
-// Point of the bore at `depth` on its axis, `q` away from it in the direction `phi`, in the plane of its cell.
+// Point of the bore at `depth` on its axis, `q` away from it in the direction `phi`, in the plane of its
+// cell.
 mesh::Vertex bore_point(const solid::VentRing& ring, double angle, double depth, double q, double phi) {
   const meridian::Point d = ring.direction, e{-d.z, d.r};
   return turned(angle, ring.entry.r + depth * d.r + q * std::cos(phi) * e.r, q * std::sin(phi),
                 ring.entry.z + depth * d.z + q * std::cos(phi) * e.z);
 }
 
-void add_cylinder(const solid::VentRing& ring, double angle, double radius, int sides, mesh::TriangleMesh& mesh) {
+void add_cylinder(const solid::VentRing& ring, double angle, double radius, int sides,
+                  mesh::TriangleMesh& mesh) {
   const auto first = static_cast<std::uint32_t>(mesh.vertices.size());
   const auto n = static_cast<std::uint32_t>(sides);
   const double top = -beyond, bottom = ring.depth + beyond;
@@ -55,7 +58,8 @@ mesh::TriangleMesh vent_cylinders(const solid::Solid& solid, double tolerance) {
   for (const solid::VentRing& ring : solid.rings) {
     for (int cell = 0; cell < ring.cells(); ++cell) {
       if (!ring.has_vent[std::size_t(cell)]) continue;
-      add_cylinder(ring, ring.phase + 2 * std::numbers::pi * cell / ring.cells(), solid.vent.radius, sides, mesh);
+      add_cylinder(ring, ring.phase + 2 * std::numbers::pi * cell / ring.cells(), solid.vent.radius, sides,
+                   mesh);
     }
   }
   return mesh;

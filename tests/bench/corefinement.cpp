@@ -20,7 +20,8 @@ Mesh to_cgal(const mesh::TriangleMesh& from) {
   to.reserve(static_cast<Mesh::size_type>(from.vertices.size()), facets / 2 * 3, facets);
   for (const mesh::Vertex& v : from.vertices) to.add_vertex(Kernel::Point_3(v.x, v.y, v.z));
   for (const mesh::Triangle& t : from.triangles) {
-    if (to.add_face(Mesh::Vertex_index(t[0]), Mesh::Vertex_index(t[1]), Mesh::Vertex_index(t[2])) == Mesh::null_face()) {
+    if (to.add_face(Mesh::Vertex_index(t[0]), Mesh::Vertex_index(t[1]), Mesh::Vertex_index(t[2])) ==
+        Mesh::null_face()) {
       throw std::runtime_error("not a manifold mesh");
     }
   }
@@ -39,7 +40,8 @@ mesh::TriangleMesh from_cgal(const Mesh& from) {
   to.triangles.reserve(from.number_of_faces());
   for (const auto f : from.faces()) {
     const auto h = from.halfedge(f);
-    to.triangles.push_back({number[from.source(h)], number[from.target(h)], number[from.target(from.next(h))]});
+    to.triangles.push_back(
+        {number[from.source(h)], number[from.target(h)], number[from.target(from.next(h))]});
   }
   return to;
 }

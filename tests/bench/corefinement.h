@@ -14,7 +14,8 @@ class Corefinement {
   ~Corefinement();
   /// Fresh copies of the input, which cut() changes.
   void prepare();
-  /// The difference in double precision, rounded to float32 at the end. Precondition: prepare() was called since the last cut.
+  /// The difference in double precision, rounded to float32 at the end. Precondition: prepare() was called
+  /// since the last cut.
   mesh::TriangleMesh cut();
 
  private:

@@ -22,7 +22,8 @@ void Figures::add(const Task& task, const Measured& measured) {
 }
 
 template <class Read>
-double Figures::middle(const std::string& candidate, const std::string& work, Temper temper, Read read) const {
+double Figures::middle(const std::string& candidate, const std::string& work, Temper temper,
+                       Read read) const {
   std::vector<double> values;
   const auto found = all_.find(key_of(candidate, work, temper));
   if (found == all_.end()) return NAN;

@@ -28,7 +28,8 @@ std::vector<meridian::Point> rows_of(const solid::Solid& solid, double tolerance
   for (const solid::Shell& shell : solid.shells) {
     for (const meridian::Segment& segment : shell.walk) {
       const std::size_t parts = parts_of(segment, tolerance);
-      for (std::size_t k = 0; k < parts; ++k) rows.push_back(segment.at(segment.length() * double(k) / double(parts)));
+      for (std::size_t k = 0; k < parts; ++k)
+        rows.push_back(segment.at(segment.length() * double(k) / double(parts)));
     }
     rows.push_back(shell.walk.back().to());
   }
@@ -92,7 +93,9 @@ void PlainGrid::write(const std::string& path) const {
   const auto count = static_cast<std::uint32_t>(triangles());
   std::memcpy(bytes.get() + 80, &count, 4);
   char* at = bytes.get() + 84;
-  each_facet(rows_, columns_, [&](std::size_t a, std::size_t b, std::size_t c) { at = put_facet(at, grid[a], grid[b], grid[c]); });
+  each_facet(rows_, columns_, [&](std::size_t a, std::size_t b, std::size_t c) {
+    at = put_facet(at, grid[a], grid[b], grid[c]);
+  });
   const int file = ::open(path.c_str(), O_WRONLY | O_CREAT | O_CLOEXEC, 0666);
   if (file < 0) throw std::runtime_error("cannot open " + path);
   const bool whole = ::write(file, bytes.get(), size) == ssize_t(size) && ::ftruncate(file, off_t(size)) == 0;

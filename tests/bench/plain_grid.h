@@ -10,13 +10,13 @@
 
 namespace crownwright::bench {
 
-/// About `triangles` facets (never fewer than 98 %): rows spread by curvature as `tolerance` asks, then as many columns as it
-/// takes. Sine and cosine once a column.
+/// About `triangles` facets (never fewer than 98 %): rows spread by curvature as `tolerance` asks, then as
+/// many columns as it takes. Sine and cosine once a column.
 class PlainGrid {
  public:
   PlainGrid(const solid::Solid& solid, double tolerance, std::size_t triangles);
-  /// Grid, facet normals, one buffer, one write call; no sync, no rename. A file that is there is written over in
-  /// place, which spares the system the giving and taking of its blocks: the least there is.
+  /// Grid, facet normals, one buffer, one write call; no sync, no rename. A file that is there is written
+  /// over in place, which spares the system the giving and taking of its blocks: the least there is.
   void write(const std::string& path) const;
   std::size_t triangles() const;
   mesh::TriangleMesh mesh() const;  ///< the same facets, for measuring them

@@ -23,12 +23,17 @@ std::string line(const char* form, Values... values) {
 std::string number(double value, int width, int places) {
   return std::isnan(value) ? line("%*s", width, "-") : line("%*.*f", width, places, value);
 }
-const char* at_most(double value, double goal) { return std::isnan(value) ? "-" : value <= goal ? "met" : "NOT MET"; }
-const char* at_least(double value, double goal) { return std::isnan(value) ? "-" : value >= goal ? "met" : "NOT MET"; }
+const char* at_most(double value, double goal) {
+  return std::isnan(value) ? "-" : value <= goal ? "met" : "NOT MET";
+}
+const char* at_least(double value, double goal) {
+  return std::isnan(value) ? "-" : value >= goal ? "met" : "NOT MET";
+}
 
 void print_times(const Figures& figures, std::ostream& out) {
   out << "\nCPU time of one pass, ms, medians (n rounds; wall in the last three columns)\n"
-      << "candidate        temper       S    (n)       M    (n)       L    (n)    wall S    wall M    wall L\n";
+      << "candidate        temper       S    (n)       M    (n)       L    (n)    wall S    wall M    wall "
+         "L\n";
   for (const char* candidate : {"order", "mesh", "chain", "corefined", "grid", "proof", "plain test"}) {
     for (const Temper temper : tempers) {
       std::string row = line("%-16s %-6s", candidate, temper_name(temper));
@@ -56,14 +61,16 @@ void print_sizes(const Figures& figures, std::ostream& out) {
   out << "\n";
 }
 
-void print_ratio(const Figures& figures, const char* words, const char* above, const char* below, double goal, bool least,
-                 std::ostream& out) {
+void print_ratio(const Figures& figures, const char* words, const char* above, const char* below, double goal,
+                 bool least, std::ostream& out) {
   for (const Temper temper : tempers) {
     std::string row = line("%-34s %-6s", words, temper_name(temper));
     for (const char* size : sizes) {
       const double ratio = figures.cpu(above, size, temper) / figures.cpu(below, size, temper);
       const bool judged = goal > 0 && std::string(size) != "S";
-      row += number(ratio, 9, 2) + line(" %-8s", !judged ? "" : least ? at_least(ratio, goal) : at_most(ratio, goal));
+      row += number(ratio, 9, 2) + line(" %-8s", !judged ? ""
+                                                 : least ? at_least(ratio, goal)
+                                                         : at_most(ratio, goal));
     }
     out << row << "\n";
   }
@@ -82,7 +89,8 @@ double per_triangle(const Figures& figures, const char* size, Temper temper) {
   return figures.cpu("order", size, temper) / figures.triangles("order", size, temper);
 }
 
-void print_preview(const Figures& figures, const char* words, const char* preview, const char* whole, std::ostream& out) {
+void print_preview(const Figures& figures, const char* words, const char* preview, const char* whole,
+                   std::ostream& out) {
   for (const Temper temper : tempers) {
     const double ratio = figures.cpu(preview, "preview", temper) / figures.cpu(whole, "M", temper);
     out << line("%-42s %-6s", words, temper_name(temper)) << number(ratio, 8, 3) << "  (goal < 0.25)  "
@@ -95,7 +103,8 @@ void print_growth(const Figures& figures, std::ostream& out) {
   for (const Temper temper : tempers) {
     const double s = per_triangle(figures, "S", temper), l = per_triangle(figures, "L", temper);
     out << line("making, us a triangle, %-6s", temper_name(temper)) << number(1e6 * s, 8, 3) << " (S)"
-        << number(1e6 * l, 8, 3) << " (L)   L / S" << number(l / s, 6, 2) << "  (goal <= 1.3)  " << at_most(l / s, 1.3) << "\n";
+        << number(1e6 * l, 8, 3) << " (L)   L / S" << number(l / s, 6, 2) << "  (goal <= 1.3)  "
+        << at_most(l / s, 1.3) << "\n";
   }
   print_preview(figures, "preview made / M made", "order", "order", out);
   print_preview(figures, "preview mesh in memory / M made", "mesh", "order", out);
@@ -109,7 +118,8 @@ void print_memory(const Figures& figures, std::ostream& out) {
     for (const char* size : sizes) {
       const double peak = figures.peak(candidate, size, Temper::cold);
       const double bytes = (peak - 30e6) / figures.triangles(candidate, size, Temper::cold);
-      row += line("  %s", size) + number(peak / 1e6, 7, 1) + number(bytes, 8, 1) + line(" %-7s", at_most(bytes, 100));
+      row += line("  %s", size) + number(peak / 1e6, 7, 1) + number(bytes, 8, 1) +
+             line(" %-7s", at_most(bytes, 100));
     }
     out << row << "\n";
   }
@@ -118,14 +128,16 @@ void print_memory(const Figures& figures, std::ostream& out) {
 }  // namespace
 
 void print_accuracy(const std::map<std::string, Accuracy>& accuracy, std::ostream& out) {
-  out << "greatest distance of a facet to the true surface (45 samples each), in chord tolerances (goal for order: <= 1)\n"
-      << "      tolerance  vents  sides  triangles     order           corefined  grid   tolerance of corefinement's shell\n";
+  out << "greatest distance of a facet to the true surface (45 samples each), in chord tolerances (goal for "
+         "order: <= 1)\n"
+      << "      tolerance  vents  sides  triangles     order           corefined  grid   tolerance of "
+         "corefinement's shell\n";
   for (const auto& [size, a] : accuracy) {
     const double tolerance = work_named(size).tolerance;
-    out << line("%-8s %6.3f %6zu %6d %10zu %9.3f %-8s", size.c_str(), tolerance, a.vents, a.bore_sides, a.triangles,
-                a.made / tolerance, at_most(a.made / tolerance, 1));
-    out << number(a.corefined / tolerance, 9, 3) << number(a.grid / tolerance, 9, 3) << number(a.shell_tolerance, 10, 5)
-        << "\n";
+    out << line("%-8s %6.3f %6zu %6d %10zu %9.3f %-8s", size.c_str(), tolerance, a.vents, a.bore_sides,
+                a.triangles, a.made / tolerance, at_most(a.made / tolerance, 1));
+    out << number(a.corefined / tolerance, 9, 3) << number(a.grid / tolerance, 9, 3)
+        << number(a.shell_tolerance, 10, 5) << "\n";
   }
 }
 

@@ -23,7 +23,8 @@ const Work& work_named(std::string_view name) {
 
 order::Order order_of(const Work& work) {
   std::string text =
-      "[measure]\nhead_girth = \"565.5 mm\"\ncrown_diameter = \"280 mm\"\nrise = \"74 mm\"\ntaken_at = \"form\"\n"
+      "[measure]\nhead_girth = \"565.5 mm\"\ncrown_diameter = \"280 mm\"\nrise = \"74 mm\"\ntaken_at = "
+      "\"form\"\n"
       "[shape]\ndome = \"6 mm\"\nedge_radius = \"24 mm\"\n"
       "[form]\nwall = \"4 mm\"\ncollar = \"30 mm\"\nfoot_edge_size = \"0 mm\"\n"
       "[vents]\ndiameter = \"3 mm\"\nrim = \"0 mm\"\nspacing = \"";

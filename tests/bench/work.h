@@ -23,7 +23,8 @@ const std::vector<Work>& all_works();
 /// Throws std::logic_error for a name that is not there.
 const Work& work_named(std::string_view name);
 
-/// Crown diameter 280, head girth 565.5, dome 6, edge radius 24, wall 4, collar 30; vents of 3 mm with sharp rims.
+/// Crown diameter 280, head girth 565.5, dome 6, edge radius 24, wall 4, collar 30; vents of 3 mm with sharp
+/// rims.
 order::Order order_of(const Work& work);
 
 /// The same block on the three-arc meridian of tests/support/forms.h, which is no beret and so has no order.
