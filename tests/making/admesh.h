@@ -1,0 +1,54 @@
+#pragma once
+// A second opinion on STL files: admesh (A. D. Martin, 1995; Debian package admesh), which printing programs were
+// built on. Its exit code is 0 even for broken meshes, so its table of findings is read.
+
+#include <stdio.h>
+#include <sys/wait.h>
+
+#include <map>
+#include <stdexcept>
+#include <string>
+
+namespace crownwright::test {
+
+struct AdmeshFindings {
+  std::string text;                   ///< all that it printed
+  std::map<std::string, long> counts;  ///< "Degenerate facets" -> 0
+};
+
+inline std::string output_of(const std::string& command, int& exit) {
+  FILE* pipe = ::popen(command.c_str(), "r");
+  if (pipe == nullptr) throw std::runtime_error("cannot start: " + command);
+  std::string text;
+  char buffer[4096];
+  for (std::size_t n; (n = ::fread(buffer, 1, sizeof buffer, pipe)) > 0;) text.append(buffer, n);
+  const int status = ::pclose(pipe);
+  exit = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
+  return text;
+}
+
+/// Only looks, repairs nothing: --exact joins corners that are equal and reports what a repair would have to do.
+inline AdmeshFindings admesh_findings(const std::string& path) {
+  int exit = 0;
+  AdmeshFindings findings;
+  findings.text = output_of("admesh --exact '" + path + "' 2>&1", exit);
+  if (exit == 127) throw std::runtime_error("admesh is not installed: apt-get install admesh");
+  if (exit != 0) throw std::runtime_error("admesh cannot read the file: " + findings.text);
+  // "Degenerate facets           :     0"; some lines hold a second pair further right.
+  std::size_t at = 0;
+  while (at < findings.text.size()) {
+    const std::size_t end = std::min(findings.text.find('\n', at), findings.text.size());
+    const std::string line = findings.text.substr(at, end - at);
+    at = end + 1;
+    const std::size_t colon = line.find(':');
+    if (colon == std::string::npos || line.find_first_of("0123456789", colon) == std::string::npos) continue;
+    const std::string name = line.substr(0, line.find_last_not_of(" ", colon - 1) + 1);
+    const std::string rest = line.substr(colon + 1);
+    char* stop = nullptr;
+    const long value = std::strtol(rest.c_str(), &stop, 10);
+    if (stop != rest.c_str()) findings.counts[name.substr(name.find_first_not_of(' '))] = value;
+  }
+  return findings;
+}
+
+}  // namespace crownwright::test

@@ -1,0 +1,44 @@
+#pragma once
+// Orders and forms for the tests of this folder.
+
+#include <gtest/gtest.h>
+
+#include <stdexcept>
+#include <string>
+#include <string_view>
+
+#include "making/form.h"
+#include "order/reader.h"
+#include "workshop/profiles.h"
+
+namespace crownwright::test {
+
+inline const workshop::ProfileFolder& own_profiles() {
+  static const workshop::ProfileFolder folder{CW_SOURCE_DIR "/profiles"};
+  return folder;
+}
+
+/// The order of that text; one that cannot be read ends the test.
+inline order::Order read_order(std::string_view text) {
+  auto order = order::read_order_text(text, "test.toml");
+  if (!order) throw std::runtime_error("the test's own order cannot be read: " + order.fault().line());
+  return std::move(*order);
+}
+
+inline making::Form make(const order::Order& order) {
+  auto form = making::make_form(order, own_profiles());
+  if (!form) throw std::runtime_error("the form was not made: " + form.fault().line());
+  return std::move(*form);
+}
+inline making::Form make(std::string_view text) { return make(read_order(text)); }
+
+inline const char* const kSamples[] = {"childs-fleece",        "dish-pad",  "drafted-panels",   "market-beret",
+                                       "parade-narrow-edge", "table-pad", "winter-deep-block"};
+
+inline order::Order sample(const std::string& name) {
+  auto order = order::read_order_file(CW_SOURCE_DIR "/samples/" + name + ".toml");
+  if (!order) throw std::runtime_error(order.fault().line());
+  return std::move(*order);
+}
+
+}  // namespace crownwright::test
