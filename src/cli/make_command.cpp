@@ -53,10 +53,9 @@ class Reports {
   }
   Result<Done> end() {
     if (output_.quiet) return Done{};
-    if (!output_.json)
-      return is_first_ ? Result<Done>(Done{}) : print("\n" + report::care_text(output_.paint()));
-    if (!is_array_) return Done{};
-    return print(all_.dump(2, ' ', false, Json::error_handler_t::replace) + "\n");
+    if (is_array_) return print(all_.dump(2, ' ', false, Json::error_handler_t::replace).append("\n"));
+    if (output_.json || is_first_) return Done{};
+    return print(std::string(1, '\n').append(report::care_text(output_.paint())));
   }
 
  private:
@@ -77,10 +76,10 @@ Result<std::string> make_from(const std::string& source, const workshop::Profile
 }
 
 std::string progress_text(const MakeOptions& options, std::size_t at) {
-  const std::string which = options.orders.size() == 1 ? ""
-                                                       : " (" + std::to_string(at + 1) + " of " +
-                                                             std::to_string(options.orders.size()) + ")";
-  return "making " + stem_of(options.orders[at]) + which;
+  std::string text = "making " + stem_of(options.orders[at]);
+  const std::size_t all = options.orders.size();
+  if (all > 1) text.append(" (").append(std::to_string(at + 1) + " of " + std::to_string(all)).append(")");
+  return text;
 }
 
 int run_make(const MakeOptions& options) {

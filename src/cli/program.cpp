@@ -5,6 +5,7 @@
 #include <new>
 
 #include "cli/check_command.h"
+#include "cli/console.h"
 #include "cli/form_command.h"
 #include "cli/make_command.h"
 #include "cli/profiles_command.h"

@@ -1,0 +1,30 @@
+#pragma once
+// Options that several commands have.
+
+#include <string>
+
+#include "cli/command.h"
+#include "cli/console.h"
+
+namespace crownwright::cli {
+
+/// Where reports go and how they look: --json, --quiet, --color.
+struct OutputOptions {
+  bool json = false;
+  bool quiet = false;
+  std::string colour_word = "auto";
+  report::Paint paint() const;
+};
+void add_output_options(Command& command, OutputOptions& options);
+
+/// Where files go: --into DIR, --force.
+struct PlaceOptions {
+  std::string into = "out";
+  bool force = false;
+};
+void add_place_options(Command& command, PlaceOptions& options);
+
+/// --profiles DIR.
+void add_profiles_option(Command& command, std::string& profiles);
+
+}  // namespace crownwright::cli
