@@ -80,8 +80,10 @@ Verdict prove_any(const mesh::TriangleMesh& given) {
   const CrossingFinding found =
       compare_pairwise(mesh, {{0, static_cast<std::uint32_t>(mesh.triangles.size())}});
   verdict.checks.push_back({crossing, found.free, found.detail});
-  const bool bounds = found.free && bounds_a_volume(mesh);
-  verdict.checks.push_back({outward, bounds, number_text(measure_facets(mesh).volume, 1) + " mm3"});
+  // CGAL calls it bounding too when everything is turned inside out.
+  const double volume = measure_facets(mesh).volume;
+  const bool bounds = found.free && volume > 0 && bounds_a_volume(mesh);
+  verdict.checks.push_back({outward, bounds, number_text(volume, 1) + " mm3"});
   return verdict;
 }
 

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 #include <vector>
 
 #include "base/length.h"
+#include "mesh/grid.h"
 #include "proof/space.h"
 #include "proof/vent_frame.h"
 
@@ -32,18 +34,39 @@ class SurfaceCheck {
       }
     }
     const bool all = std::all_of(seen_.begin(), seen_.end(), [](std::uint8_t s) { return s != 0; });
-    const bool passed = all && worst_ <= place_tolerance;
+    const bool placed = vents_stand_as_ordered();
+    const bool passed = all && placed && worst_ <= place_tolerance;
     std::string detail = number_text(worst_ * 1000, 3) + " micrometres off at most";
-    if (!passed && all)
+    if (!placed) detail = "the vents are not in the places ordered";
+    if (!passed && all && placed)
       detail += ", at (" + number_text(at_.x) + ", " + number_text(at_.y) + ", " + number_text(at_.z) + ")";
     if (!all) detail = "there are vertices that belong to no face";
     return {"vertices lie on the ordered surface", passed, detail};
   }
 
  private:
+  // Every vent of the mesh in a place of its own where one was ordered, and none missing.
+  bool vents_stand_as_ordered() const {
+    constexpr double tenth_of_a_step = 3e-6 / mesh::grid_reach;  // radians: not to be seen on the grid
+    std::vector<std::vector<std::uint8_t>> waiting;
+    for (const solid::VentRing& ring : solid_.rings) waiting.push_back(ring.has_vent);
+    for (const VentMesh& vent : s_.vents) {
+      const solid::VentRing& ring = solid_.rings[vent.ring];
+      const double width = 2 * std::numbers::pi / ring.cells();
+      const double cell = std::round((vent.angle - ring.phase) / width);
+      if (!(cell >= 0 && cell < ring.cells())) return false;
+      std::uint8_t& place = waiting[vent.ring][static_cast<std::size_t>(cell)];
+      if (place == 0 || !(std::abs(vent.angle - ring.phase - cell * width) < tenth_of_a_step)) return false;
+      place = 0;
+    }
+    return std::all_of(waiting.begin(), waiting.end(), [](const auto& ring) {
+      return std::all_of(ring.begin(), ring.end(), [](std::uint8_t place) { return place == 0; });
+    });
+  }
+
   void note(double distance, std::uint32_t v) {
     seen_[v] = 1;
-    if (!(distance > worst_)) return;
+    if (distance <= worst_) return;  // what is no number is never small enough
     worst_ = distance;
     at_ = place(mesh_, v);
   }

@@ -35,6 +35,11 @@ void add_row_borders(const mesh::Structure& s, std::vector<Border>& borders) {
   }
 }
 
+bool lies_within(Run part, Run whole) {
+  return part.first >= whole.first && part.first - whole.first <= whole.count &&
+         part.count <= whole.count - (part.first - whole.first);
+}
+
 bool follow_each_other(const std::vector<PartRun>& runs, std::size_t triangles) {
   std::size_t at = 0;
   for (const PartRun& run : runs) {
@@ -91,6 +96,10 @@ Parts list_parts(const mesh::BuiltMesh& built) {
     const mesh::VentMesh& vent = s.vents[k];
     if (vent.outer_region >= s.regions.size() || vent.inner_region >= s.regions.size()) return parts;
     const int ring = static_cast<int>(vent.ring);
+    if (!lies_within(vent.outer_lip, s.regions[vent.outer_region].triangles) ||
+        !lies_within(vent.inner_lip, s.regions[vent.inner_region].triangles)) {
+      return parts;
+    }
     lips[vent.outer_region].push_back({vent.outer_lip, Parts::outer_lip(s, k), ring});
     lips[vent.inner_region].push_back({vent.inner_lip, Parts::inner_lip(s, k), ring});
     const PartId rim = vent.rim.count > 0 ? Parts::rim(s, k) : Parts::wall(s, k);
