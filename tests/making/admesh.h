@@ -27,11 +27,11 @@ inline std::string output_of(const std::string& command, int& exit) {
   return text;
 }
 
-/// Only looks, repairs nothing: --exact joins corners that are equal and reports what a repair would have to do.
+/// Corners are joined where they are equal; then normals and their directions are looked at. Nothing is written.
 inline AdmeshFindings admesh_findings(const std::string& path) {
   int exit = 0;
   AdmeshFindings findings;
-  findings.text = output_of("admesh --exact '" + path + "' 2>&1", exit);
+  findings.text = output_of("admesh --exact --normal-directions --normal-values '" + path + "' 2>&1", exit);
   if (exit == 127) throw std::runtime_error("admesh is not installed: apt-get install admesh");
   if (exit != 0) throw std::runtime_error("admesh cannot read the file: " + findings.text);
   // "Degenerate facets           :     0"; some lines hold a second pair further right.
