@@ -13,6 +13,7 @@
 #include "mesh/density.h"
 #include "mesh/fill.h"
 #include "solid/pierce.h"
+#include "solid/stretch_distance.h"
 
 namespace crownwright::mesh {
 namespace {
@@ -205,21 +206,26 @@ void CellMaker::make_lip() {
   }
 }
 
+// The middle of every facet and of every edge, each edge by the facet that runs from its lower to its higher vertex.
 void CellMaker::measure() {
-  static constexpr double weights[][3] = {{1. / 3, 1. / 3, 1. / 3}, {.5, .5, 0}, {.5, 0, .5}, {0, .5, .5}};
-  const auto check = [&](const Triangle& t) {
-    for (const auto& w : weights) {
-      double x = 0, y = 0, z = 0;
-      for (int i = 0; i < 3; ++i) {
-        const Spot& p = spots_[t[static_cast<std::size_t>(i)]];
-        x += w[i] * p.x, y += w[i] * p.y, z += w[i] * p.z;
-      }
-      const double error = solid::distance_to_stretch(shell_, opening_.strip, {std::hypot(x, y), z});
-      cell_.chord_error = std::max(cell_.chord_error, error);
-    }
+  const solid::StretchDistance distance(shell_, opening_.strip);
+  const auto look_at = [&](double x, double y, double z) {
+    cell_.chord_error = std::max(cell_.chord_error, distance.of(std::sqrt(x * x + y * y), z));
   };
-  for (const Triangle& t : cell_.patch) check(t);
-  for (const Triangle& t : cell_.lip) check(t);
+  const auto look_at_edge = [&](std::uint32_t i, std::uint32_t j) {
+    if (i > j) return;
+    const Spot &p = spots_[i], &q = spots_[j];
+    look_at((p.x + q.x) / 2, (p.y + q.y) / 2, (p.z + q.z) / 2);
+  };
+  for (const auto* triangles : {&cell_.patch, &cell_.lip}) {
+    for (const Triangle& t : *triangles) {
+      const Spot &a = spots_[t[0]], &b = spots_[t[1]], &c = spots_[t[2]];
+      look_at((a.x + b.x + c.x) / 3, (a.y + b.y + c.y) / 3, (a.z + b.z + c.z) / 3);
+      look_at_edge(t[0], t[1]);
+      look_at_edge(t[1], t[2]);
+      look_at_edge(t[2], t[0]);
+    }
+  }
 }
 
 std::optional<Cell> CellMaker::run() {

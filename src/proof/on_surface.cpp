@@ -9,6 +9,7 @@
 #include "mesh/grid.h"
 #include "proof/space.h"
 #include "proof/vent_frame.h"
+#include "solid/stretch_distance.h"
 
 namespace crownwright::proof {
 namespace {
@@ -85,7 +86,7 @@ class SurfaceCheck {
     look_at_row(region, region.above, region.span.from);
     look_at_row(region, region.below, region.span.to);
     if (region.ring < 0) return;
-    const StretchDistance distance(shell, region.span);
+    const solid::StretchDistance distance(shell, region.span);
     const mesh::Triangle* t = mesh_.triangles.data() + region.triangles.first;
     for (std::uint32_t k = 0; k < region.triangles.count; ++k) {
       for (const std::uint32_t v : t[k]) {

@@ -7,6 +7,7 @@
 #include "proof/section.h"
 #include "proof/space.h"
 #include "proof/vent_frame.h"
+#include "solid/stretch_distance.h"
 
 namespace crownwright::proof {
 namespace {
@@ -74,7 +75,7 @@ double worst_of_run(const TriangleMesh& mesh, mesh::Run run, const auto& distanc
 double greatest_chord_error(const mesh::BuiltMesh& built, const solid::Solid& solid) {
   double worst = 0;
   for (const Region& region : built.structure.regions) {
-    const StretchDistance stretch(solid.shells[region.shell], region.span);
+    const solid::StretchDistance stretch(solid.shells[region.shell], region.span);
     const auto distance = [&](Vec p) { return stretch.of(std::sqrt(p.x * p.x + p.y * p.y), p.z); };
     worst = std::max(worst, worst_of_run(built.mesh, region.triangles, distance));
   }

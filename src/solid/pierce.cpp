@@ -98,11 +98,6 @@ double distance_to_rim(const Solid& solid, const VentRing& ring, const Bore& bor
   return std::abs(std::hypot(v.mouth() - q, v.rim - below) - v.rim);
 }
 
-double distance_to_stretch(const Shell& shell, Span within, Point p) {
-  double s = 0;
-  return std::abs(foot_on_stretch(shell, within, p, s).distance);
-}
-
 namespace {
 
 void keep_nearest(Crossing& best, double depth, double local, const Segment& segment, double least,

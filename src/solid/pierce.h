@@ -34,9 +34,6 @@ Pierced pierce(const Shell& shell, Span within, const Bore& bore, double q, doub
 double distance_to_rim(const Solid& solid, const VentRing& ring, const Bore& bore, double x, double y,
                        double z);
 
-/// Unsigned distance in the half plane from p to the stretch (its segments continued a little at both ends).
-double distance_to_stretch(const Shell& shell, Span within, meridian::Point p);
-
 /// First crossing of the bore's own axis with any shell at a depth beyond `least`; shell and arc length, or
 /// found = false.
 struct Crossing {
