@@ -20,6 +20,7 @@
 #include "files/temp_folder.h"
 #include "making/form.h"
 #include "making/orders.h"
+#include "meridian/beret.h"
 #include "mesh/density.h"
 #include "support/random_order.h"
 #include "support/seed.h"
@@ -143,6 +144,15 @@ struct Tally {
   std::map<std::string, double> worst;  ///< error / tolerance
 };
 
+/// How far the edge of a vent at the tip lies below the tip: the tip itself is cut away with it.
+double tip_cut_away(const Form& form) {
+  const FormFigures& f = form.figures;
+  if (!form.solid.pole_vent || f.dome == 0) return 0;
+  const double a = f.crown_diameter / 2, angle = meridian::tip_angle(a, f.dome, f.edge_radius);
+  const double radius = (a - f.edge_radius * (1 - std::sin(angle))) / std::sin(angle), mouth = form.solid.vent.mouth();
+  return radius - std::sqrt(radius * radius - mouth * mouth);
+}
+
 /// What is wrong with the form of an order; empty when nothing is.
 std::string complaint(const Form& form, std::map<std::string, double>& worst) {
   std::string text;
@@ -159,8 +169,9 @@ std::string complaint(const Form& form, std::map<std::string, double>& worst) {
   const double keep = 1 - form.figures.heat_shrink, d = form.figures.moved_inward;
   judge("crown diameter", r.crown_diameter, o.measure.crown_diameter->mm() * keep - 2 * d, 2 * tolerance);
   if (!pad) judge("head girth", r.head_girth.value_or(0), o.measure.head_girth->mm() * keep - 2 * pi * d, 2 * pi * tolerance);
-  judge("rise", r.rise, form.figures.rise, tolerance);
-  if (pad || (o.measure.rise && d == 0)) judge("ordered rise", r.rise, o.measure.rise->mm() * (pad ? 1 : keep), tolerance);
+  const double cut = tip_cut_away(form);
+  judge("rise", r.rise + cut, form.figures.rise, tolerance);
+  if (pad || (o.measure.rise && d == 0)) judge("ordered rise", r.rise + cut, o.measure.rise->mm() * (pad ? 1 : keep), tolerance);
   if (!pad && o.form.wall) judge("wall", r.wall_min.value_or(0), o.form.wall->mm(), tolerance);
   judge("chord", r.chord_error_max, 0, tolerance);
   if (!form.proven.verdict().passed()) text += "the verdict is not passed; ";
