@@ -235,6 +235,11 @@ Result<Solid> hollow(const BlockPlan& plan, WalkBuilder walk) {
   const Chain up = meridian::reversed(*inner);
   const double inner_radius = up.front().from().r;
   Solid solid;
+  const double stands_on = foot.r - (plan.floor ? plan.socket.value_or(0) / 2 : inner_radius);
+  if (stands_on < least_foot) {
+    return impossible_fault("a foot edge of " + mm(plan.foot_edge_size) + " leaves the form nothing to stand on",
+                            "a foot_edge_size of at most " + most_text(std::max(0.0, plan.foot_edge_size - least_foot + stands_on)));
+  }
   if (!plan.floor) {
     walk.line_to(up.front().from(), Role::foot).along(up, Role::inner);
     solid.shells.push_back(walk.shell(false));

@@ -37,6 +37,9 @@ constexpr double groove_land = 1.0;
 /// Least height of the room inside a hollow block.
 constexpr double least_room = 3.0;
 
+/// Least width of the ring that the foot stands on.
+constexpr double least_foot = 0.4;
+
 /// The inner face is the exact offset of crown, collar and foot edge by the wall, so the wall measured square
 /// to the surface is nowhere thinner than ordered; behind a groove or a foot chamfer it follows them inwards.
 /// A flange adds material only. A floor without a socket closes the cavity (two shells). Faults are

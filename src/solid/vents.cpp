@@ -41,6 +41,7 @@ class Layout {
   bool apart_from_last(const Candidate& candidate) const;
   bool far_face_is_clear(const Bore& bore, const VentRing& ring) const;
   void give_strips();
+  Span strip_round(const Opening& opening, double beyond) const;
 
   Solid& solid_;
   const VentPlan& plan_;
@@ -150,6 +151,20 @@ bool Layout::far_face_is_clear(const Bore& bore, const VentRing& ring) const {
   return true;
 }
 
+// How far the face has turned at s from where it faces at `middle`, as a cosine.
+double facing(const Shell& shell, double middle, double s) {
+  const Point a = meridian::normal_at(shell.walk, middle), b = meridian::normal_at(shell.walk, s);
+  return a.r * b.r + a.z * b.z;
+}
+
+// A strip is laid out in the plane that touches the face at its middle (mesh/cell.h): it must not turn away from it too far.
+constexpr double least_facing = 0.5;
+
+bool faces_one_way(const Shell& shell, Span span) {
+  const double middle = (span.from + span.to) / 2;
+  return facing(shell, middle, span.from) >= least_facing && facing(shell, middle, span.to) >= least_facing;
+}
+
 // Free angle beside an opening in its cell, as a width at radius r.
 double side_web(const VentRing& ring, const Opening& opening, double r) {
   return r * (pi / ring.cells() - opening.half_angle);
@@ -188,11 +203,19 @@ std::optional<Candidate> Layout::try_ring(double s, int index) const {
   if (inner_r <= plan_.shape.radius + least_web) return std::nullopt;
   if (side_web(ring, ring.outer, ring.entry.r) < least_web / 2) return std::nullopt;
   if (side_web(ring, ring.inner, inner_r) < least_web / 2) return std::nullopt;
+  if (!faces_one_way(face(), ring.outer.loop) || !faces_one_way(solid_.shells[far.shell], ring.inner.loop))
+    return std::nullopt;
   if (!far_face_is_clear(bore, ring) || !apart_from_last(candidate)) return std::nullopt;
   return candidate;
 }
 
 // A strip reaches beyond its opening by at most 0.6 of the mouth, and by less than half of what is free.
+Span Layout::strip_round(const Opening& opening, double beyond) const {
+  const auto strip = [&](double width) { return Span{opening.loop.from - width, opening.loop.to + width}; };
+  while (beyond > 0.02 && !faces_one_way(solid_.shells[opening.shell], strip(beyond))) beyond *= 0.8;
+  return strip(beyond);
+}
+
 void Layout::give_strips() {
   const double wish = 0.6 * plan_.shape.mouth();
   const auto free_between = [](const Opening& a, const Opening& b) {
@@ -207,8 +230,8 @@ void Layout::give_strips() {
       inner = std::min(inner, 0.42 * free_between(taken_[i].ring.inner, taken_[j].ring.inner));
     }
     VentRing& ring = taken_[i].ring;
-    ring.outer.strip = {ring.outer.loop.from - outer, ring.outer.loop.to + outer};
-    ring.inner.strip = {ring.inner.loop.from - inner, ring.inner.loop.to + inner};
+    ring.outer.strip = strip_round(ring.outer, outer);
+    ring.inner.strip = strip_round(ring.inner, inner);
   }
 }
 
