@@ -61,11 +61,14 @@ Temper temper_of(std::string_view name) {
   throw std::logic_error("no temper of this name");
 }
 
-Measured do_task(const Task& task) {
-  if (task.temper == Temper::tuned) {
-    ::mallopt(M_MMAP_THRESHOLD, 1 << 30);
-    ::mallopt(M_TRIM_THRESHOLD, 1 << 30);
+void keep_memory() {
+  if (::mallopt(M_MMAP_THRESHOLD, 1 << 30) == 0 || ::mallopt(M_TRIM_THRESHOLD, 1 << 30) == 0) {
+    throw std::runtime_error("the allocator cannot be tuned");
   }
+}
+
+Measured do_task(const Task& task) {
+  if (task.temper == Temper::tuned) keep_memory();
   const auto candidate = make_candidate(
       task.candidate, {work_named(task.work), task.shell_tolerance, task.plain_triangles, task.path});
   if (task.temper != Temper::cold) {

@@ -1,5 +1,6 @@
 #include "bench/table.h"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <cstdio>
@@ -117,7 +118,8 @@ void print_memory(const Figures& figures, std::ostream& out) {
     std::string row = line("%-16s", std::string(candidate) == "order" ? "making" : "making + proof");
     for (const char* size : sizes) {
       const double peak = figures.peak(candidate, size, Temper::cold);
-      const double bytes = (peak - 30e6) / figures.triangles(candidate, size, Temper::cold);
+      const double bytes = (std::isnan(peak) ? peak : std::max(0.0, peak - 30e6)) /
+                           figures.triangles(candidate, size, Temper::cold);
       row += line("  %s", size) + number(peak / 1e6, 7, 1) + number(bytes, 8, 1) +
              line(" %-7s", at_most(bytes, 100));
     }
