@@ -57,7 +57,7 @@ Result<Done> save(const order::Order& order, const FormOptions& options) {
 
 int run_form(const Command& command, FormKind kind, const FormOptions& options) {
   const auto order = read_options(command, kind, options);
-  if (!order) return fail(order.fault());
+  if (!order) return fail(in_words_of_options(order.fault(), command, kind));
   const auto profiles = workshop::find_profile_folder(options.profiles);
   if (!profiles) return fail(profiles.fault());
   const std::string stem = stem_for(kind, options);

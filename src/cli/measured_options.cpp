@@ -122,4 +122,16 @@ Result<std::vector<order::WrittenKey>> written_keys(const Command& command, Form
   return keys;
 }
 
+Fault in_words_of_options(Fault fault, const Command& command, FormKind kind) {
+  for (const KeyOption& option : kOptions) {
+    const bool is_meant =
+        is_taken(option, kind) && fault.where.ends_with(std::string(": ").append(option.key));
+    if (!is_meant || command.was_given(option.name)) continue;
+    const order::Key* key = order::find_key(option.key);
+    return order_fault(kind == FormKind::pad ? "pad" : "block", std::string(option.name) + " is missing",
+                       "as in " + std::string(option.name) + " " + std::string(key->example));
+  }
+  return fault;
+}
+
 }  // namespace crownwright::cli

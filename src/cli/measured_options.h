@@ -28,4 +28,9 @@ void add_measured_options(Command& command, order::FormKind kind, MeasuredOption
 Result<std::vector<order::WrittenKey>> written_keys(const Command& command, order::FormKind kind,
                                                     const MeasuredOptions& options);
 
+/// What the reader says of a key that nobody gave, in words of the command line: "block: --rise is missing;
+/// as in
+/// --rise "7.5 cm"". Other faults stay as they are.
+Fault in_words_of_options(Fault fault, const Command& command, order::FormKind kind);
+
 }  // namespace crownwright::cli

@@ -12,6 +12,12 @@ namespace {
 
 bool is_pad(const order::Order& order) { return order.form.kind == order::FormKind::pad; }
 
+// A form without a name of its own is called after its kind.
+std::string title(const order::Order& order) {
+  const std::string kind = is_pad(order) ? "pressing pad" : "block";
+  return order.name == kind || order.name == "pad" ? kind : order.name + " (" + kind + ")";
+}
+
 // Joins what is there with commas.
 class Sentence {
  public:
@@ -132,7 +138,7 @@ constexpr char kCare[] =
 
 std::string report_text(const making::Form& form, const std::vector<std::string>& files, Paint paint) {
   Page page(paint);
-  page.heading(form.order.name + (is_pad(form.order) ? " (pressing pad)" : " (block)"));
+  page.heading(title(form.order));
   add_ordered(page, form.order);
   add_allowance(page, form);
   add_shape(page, form);

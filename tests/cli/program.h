@@ -78,13 +78,34 @@ struct RunRules {
   std::string output_to{};  ///< a file for standard output instead of a pipe
 };
 
+/// In a child: turns into the program, in its folder and environment.
+[[noreturn]] inline void become(const std::vector<std::string>& arguments, const RunRules& rules) {
+  ::signal(SIGPIPE, SIG_DFL);
+  if (::chdir(rules.folder.c_str()) != 0) ::_exit(99);
+  for (const std::string& setting : rules.environment) {
+    const auto equals = setting.find('=');
+    if (equals == std::string::npos) {
+      ::unsetenv(setting.c_str());
+    } else {
+      ::setenv(setting.substr(0, equals).c_str(), setting.c_str() + equals + 1, 1);
+    }
+  }
+  std::vector<std::string> words = {rules.program};
+  words.insert(words.end(), arguments.begin(), arguments.end());
+  std::vector<char*> argv;
+  for (std::string& word : words) argv.push_back(word.data());
+  argv.push_back(nullptr);
+  ::execv(rules.program.c_str(), argv.data());
+  ::_exit(98);
+}
+
 /// A program that has been started.
 class Process {
  public:
   Process(const std::vector<std::string>& arguments, const RunRules& rules) {
     if (::pipe(in_) != 0 || ::pipe(out_) != 0 || ::pipe(err_) != 0) throw std::runtime_error("no pipe");
     id_ = ::fork();
-    if (id_ == 0) become(arguments, rules);
+    if (id_ == 0) become_piped(arguments, rules);
     for (const int end : {in_[0], out_[1], err_[1]}) ::close(end);
     ::signal(SIGPIPE, SIG_IGN);
     const ssize_t ignored = ::write(in_[1], rules.input.data(), rules.input.size());  // small: fits the pipe
@@ -104,27 +125,11 @@ class Process {
   }
 
  private:
-  [[noreturn]] void become(const std::vector<std::string>& arguments, const RunRules& rules) {
+  [[noreturn]] void become_piped(const std::vector<std::string>& arguments, const RunRules& rules) {
     ::dup2(in_[0], 0), ::dup2(out_[1], 1), ::dup2(err_[1], 2);
     for (const auto* both : {in_, out_, err_}) ::close(both[0]), ::close(both[1]);
-    ::signal(SIGPIPE, SIG_DFL);
     if (!rules.output_to.empty()) ::dup2(::open(rules.output_to.c_str(), O_WRONLY), 1);
-    if (::chdir(rules.folder.c_str()) != 0) ::_exit(99);
-    for (const std::string& setting : rules.environment) {
-      const auto equals = setting.find('=');
-      if (equals == std::string::npos) {
-        ::unsetenv(setting.c_str());
-      } else {
-        ::setenv(setting.substr(0, equals).c_str(), setting.c_str() + equals + 1, 1);
-      }
-    }
-    std::vector<std::string> words = {rules.program};
-    words.insert(words.end(), arguments.begin(), arguments.end());
-    std::vector<char*> argv;
-    for (std::string& word : words) argv.push_back(word.data());
-    argv.push_back(nullptr);
-    ::execv(rules.program.c_str(), argv.data());
-    ::_exit(98);
+    become(arguments, rules);
   }
 
   void read_both(Outcome& outcome) {
