@@ -35,6 +35,18 @@ std::optional<FacePatch> make_face(const solid::Solid& solid, const solid::VentR
   return std::nullopt;
 }
 
+// How much deeper along the bore one point of the mouth's edge lies than another: on a flat face nothing, and the rim's chords are
+// then those of a circle.
+double depth_range(const solid::VentRing& ring, const std::vector<Spot>& mouth) {
+  double low = 1e300, high = -1e300;
+  for (const Spot& p : mouth) {
+    const double depth = (p.x - ring.entry.r) * ring.direction.r + (p.z - ring.entry.z) * ring.direction.z;
+    low = std::min(low, depth);
+    high = std::max(high, depth);
+  }
+  return high - low;
+}
+
 }  // namespace
 
 std::optional<RingPatch> make_ring_patch(const solid::Solid& solid, const solid::VentRing& ring,
@@ -57,7 +69,7 @@ std::optional<RingPatch> make_ring_patch(const solid::Solid& solid, const solid:
     const std::vector<Spot> mouth(own.begin() + patch.outer.vented.collar,
                                   own.begin() + patch.outer.vented.collar + patch.sides);
     patch.rim = rim_loops(solid.vent, ring, mouth, budget);
-    if (straight < 0.999 && rim_chord_error(solid, ring, mouth, patch.rim) > budget / 0.88) continue;
+    if (depth_range(ring, mouth) > budget && rim_chord_error(solid, ring, mouth, patch.rim) > budget / 0.88) continue;
     return patch;
   }
   return std::nullopt;
