@@ -268,7 +268,7 @@ Result<Done> lay_vents(Solid& solid, const VentPlan& plan) {
   if (plan.spacing < least) {
     return impossible_fault(
         "vents " + number_text(plan.spacing, 2) + " mm apart leave nothing between their mouths",
-        "a spacing of at least " + number_text(least, 2) + " mm");
+        "a spacing of at least " + number_text(std::ceil(least * 100 - 1e-6) / 100, 2) + " mm");
   }
   const double deepest = solid.wall - least_bore;
   if (solid.wall > 0 && plan.shape.rim > deepest) {

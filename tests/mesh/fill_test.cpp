@@ -30,7 +30,8 @@ double area(const std::vector<Plane>& p, const Triangle& t) { return area(p, Loo
 
 // Positive when d lies inside the circle through a, b, c (counter-clockwise): the textbook determinant.
 double in_circle(Plane a, Plane b, Plane c, Plane d) {
-  const long double ax = a[0] - d[0], ay = a[1] - d[1], bx = b[0] - d[0], by = b[1] - d[1], cx = c[0] - d[0], cy = c[1] - d[1];
+  const long double ax = a[0] - d[0], ay = a[1] - d[1], bx = b[0] - d[0], by = b[1] - d[1], cx = c[0] - d[0],
+                    cy = c[1] - d[1];
   const long double a2 = ax * ax + ay * ay, b2 = bx * bx + by * by, c2 = cx * cx + cy * cy;
   return static_cast<double>(ax * (by * c2 - b2 * cy) - ay * (bx * c2 - b2 * cx) + a2 * (bx * cy - by * cx));
 }
@@ -43,7 +44,8 @@ struct Question {
 // A wavy round outline, a round hole in it, points strewn between.
 Question random_question(std::mt19937_64& random) {
   Question q;
-  const auto n = static_cast<std::uint32_t>(5 + test::pick(random, 40)), m = static_cast<std::uint32_t>(test::pick(random, 2) ? 3 + test::pick(random, 30) : 0);
+  const auto n = static_cast<std::uint32_t>(5 + test::pick(random, 40)),
+             m = static_cast<std::uint32_t>(test::pick(random, 2) ? 3 + test::pick(random, 30) : 0);
   for (std::uint32_t i = 0; i < n; ++i) {
     const double r = test::uniform(random, 9, 11), angle = 2 * pi * i / n;
     q.outer.push_back(i);
@@ -77,7 +79,8 @@ TEST(Fill, CoversThePolygonOnceAndIsDelaunay) {
       EXPECT_GT(area(q.points, t), 0) << "counter-clockwise";
       sum += area(q.points, t);
       for (std::size_t i = 0; i < 3; ++i) {
-        EXPECT_TRUE(opposite.emplace(std::pair{t[i], t[(i + 1) % 3]}, t[(i + 2) % 3]).second) << "an edge twice";
+        EXPECT_TRUE(opposite.emplace(std::pair{t[i], t[(i + 1) % 3]}, t[(i + 2) % 3]).second)
+            << "an edge twice";
         used.insert(t[i]);
       }
     }
@@ -91,18 +94,23 @@ TEST(Fill, CoversThePolygonOnceAndIsDelaunay) {
       }
       return false;
     };
-    // Constrained Delaunay: across every edge that is not the polygon's own the neighbour's corner lies outside the circle.
+    // Constrained Delaunay: across every edge that is not the polygon's own the neighbour's corner lies
+    // outside the circle.
     for (const auto& [edge, corner] : opposite) {
       const auto other = opposite.find({edge.second, edge.first});
-      const bool constrained = on_loop(q.outer, edge.first, edge.second) || on_loop(q.hole, edge.first, edge.second);
+      const bool constrained =
+          on_loop(q.outer, edge.first, edge.second) || on_loop(q.hole, edge.first, edge.second);
       EXPECT_EQ(other == opposite.end(), constrained);
       if (other == opposite.end()) continue;
-      EXPECT_LE(in_circle(q.points[edge.first], q.points[edge.second], q.points[corner], q.points[other->second]), 1e-9);
+      EXPECT_LE(
+          in_circle(q.points[edge.first], q.points[edge.second], q.points[corner], q.points[other->second]),
+          1e-9);
     }
   }
 }
 
-// Where no outline bends inwards the constrained triangulation is the plain one: every circle is empty of every point.
+// Where no outline bends inwards the constrained triangulation is the plain one: every circle is empty of
+// every point.
 TEST(Fill, EveryCircleOfAConvexFillIsEmpty) {
   SCOPED_TRACE(test::seed_note());
   std::mt19937_64 random(test::seed());

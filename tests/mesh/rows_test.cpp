@@ -52,7 +52,8 @@ TEST(Rows, LieOnEveryCorner) {
         const auto t = shell.walk[i].tangent_at(shell.walk[i].length()), u = shell.walk[i + 1].tangent_at(0);
         if (std::abs(t.r * u.z - t.z * u.r) < 1e-6) continue;
         bool found = false;
-        for (const Row& row : plan.rows) found = found || (row.r == shell.walk[i].to().r && row.z == shell.walk[i].to().z);
+        for (const Row& row : plan.rows)
+          found = found || (row.r == shell.walk[i].to().r && row.z == shell.walk[i].to().z);
         EXPECT_TRUE(found) << "corner at (" << shell.walk[i].to().r << ", " << shell.walk[i].to().z << ")";
       }
     }
@@ -73,7 +74,8 @@ TEST(Rows, KeepTheBudgetBothWays) {
           double worst = 0;
           for (int n = 1; n < 20; ++n) {
             const double u = n / 20.0;
-            worst = std::max(worst, meridian::distance_to(shell.walk, {a.r + u * (b.r - a.r), a.z + u * (b.z - a.z)}));
+            worst = std::max(
+                worst, meridian::distance_to(shell.walk, {a.r + u * (b.r - a.r), a.z + u * (b.z - a.z)}));
           }
           EXPECT_LE(worst, tolerance);
           if (b.count < 3) continue;

@@ -28,7 +28,12 @@ void add_points(const Row& row, std::vector<std::array<double, 3>>& points) {
 }
 
 Band zipped(Row a, Row b) {
-  Band band{a, b, {0, static_cast<std::uint32_t>(a.count)}, {static_cast<std::uint32_t>(a.count), static_cast<std::uint32_t>(b.count)}, {}, {}};
+  Band band{a,
+            b,
+            {0, static_cast<std::uint32_t>(a.count)},
+            {static_cast<std::uint32_t>(a.count), static_cast<std::uint32_t>(b.count)},
+            {},
+            {}};
   add_points(a, band.points);
   add_points(b, band.points);
   zip_rows(a, band.cycle_a, b, band.cycle_b, band.triangles);
@@ -43,7 +48,9 @@ double plan_area(const Band& band, const Triangle& t) {
   return ((b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])) / 2;
 }
 
-double polygon_area(double r, int count) { return count < 3 ? 0 : count * r * r * std::sin(2 * pi / count) / 2; }
+double polygon_area(double r, int count) {
+  return count < 3 ? 0 : count * r * r * std::sin(2 * pi / count) / 2;
+}
 
 void expect_band(const Band& band, double sign) {
   const auto fans = (band.a.count == 1 ? 0 : band.a.count) + (band.b.count == 1 ? 0 : band.b.count);
@@ -70,7 +77,9 @@ void expect_band(const Band& band, double sign) {
   expect_border(band.cycle_b, true);
   for (const auto& [edge, count] : edges) {
     EXPECT_EQ(count, 1);
-    const auto in = [&](Cycle c) { return edge.first - c.first < c.count && edge.second - c.first < c.count; };
+    const auto in = [&](Cycle c) {
+      return edge.first - c.first < c.count && edge.second - c.first < c.count;
+    };
     const bool across = !in(band.cycle_a) && !in(band.cycle_b);
     EXPECT_TRUE(!across || edges.count({edge.second, edge.first}) == 1);
   }
@@ -89,10 +98,14 @@ TEST(Zip, AnyCountsAndPhases) {
   SCOPED_TRACE(test::seed_note());
   std::mt19937_64 random(test::seed());
   for (int trial = 0; trial < 1000; ++trial) {
-    const int m = 12 + static_cast<int>(test::pick(random, 200)), n = 12 + static_cast<int>(test::pick(random, 200));
+    const int m = 12 + static_cast<int>(test::pick(random, 200)),
+              n = 12 + static_cast<int>(test::pick(random, 200));
     // Far enough apart that the coarser polygon's sagitta does not reach the other row.
-    const double gap = 20 * (1 - std::cos(pi / std::min(m, n))) + 10 * (1 - std::cos(2 * pi / std::min(m, n))) + 0.5;
-    expect_band(zipped(row(10, 0, m, test::uniform(random, -7, 7)), row(10 + gap, 0, n, test::uniform(random, -7, 7))), 1);
+    const double gap =
+        20 * (1 - std::cos(pi / std::min(m, n))) + 10 * (1 - std::cos(2 * pi / std::min(m, n))) + 0.5;
+    expect_band(zipped(row(10, 0, m, test::uniform(random, -7, 7)),
+                       row(10 + gap, 0, n, test::uniform(random, -7, 7))),
+                1);
   }
 }
 

@@ -42,14 +42,27 @@ struct Facet {
 Facet random_facet(std::mt19937_64& random) {
   const double reach = test::pick(random, 3) == 0 ? 511 : test::pick(random, 2) == 0 ? 40 : 0.01;
   Facet f{grid_point(random, reach), grid_point(random, reach), grid_point(random, reach)};
-  const auto snapped = [](Vec p) { return Vec{double(mesh::snap(p.x)), double(mesh::snap(p.y)), double(mesh::snap(p.z))}; };
+  const auto snapped = [](Vec p) {
+    return Vec{double(mesh::snap(p.x)), double(mesh::snap(p.y)), double(mesh::snap(p.z))};
+  };
   switch (test::pick(random, 6)) {
-    case 0: f.b = nudged(random, f.a); break;
-    case 1: f.c = nudged(random, snapped(f.a + test::uniform(random, 0, 1) * (f.b - f.a))); break;
-    case 2: f.b = nudged(random, snapped({0.5 * f.a.x, 0.5 * f.a.y, f.b.z})); break;  // nearly through the axis
-    case 3: f.b = {f.a.x, f.a.y, f.b.z}; break;
-    case 4: f.b.z = f.a.z, f.c.z = f.a.z + mesh::grid_step * double(test::pick(random, 2)); break;
-    default: break;
+    case 0:
+      f.b = nudged(random, f.a);
+      break;
+    case 1:
+      f.c = nudged(random, snapped(f.a + test::uniform(random, 0, 1) * (f.b - f.a)));
+      break;
+    case 2:
+      f.b = nudged(random, snapped({0.5 * f.a.x, 0.5 * f.a.y, f.b.z}));
+      break;  // nearly through the axis
+    case 3:
+      f.b = {f.a.x, f.a.y, f.b.z};
+      break;
+    case 4:
+      f.b.z = f.a.z, f.c.z = f.a.z + mesh::grid_step * double(test::pick(random, 2));
+      break;
+    default:
+      break;
   }
   return f;
 }
@@ -64,7 +77,8 @@ TEST(FacetCharts, NeverClaimAWrongSign) {
     const ExactVec a = exact(f.a), b = exact(f.b), c = exact(f.c), n = cross(minus(b, a), minus(c, a));
     ASSERT_EQ((bits & up) != 0, n.z > 0);
     ASSERT_EQ((bits & down) != 0, n.z < 0);
-    const int signs[] = {sign_of(n.x * a.x + n.y * a.y), sign_of(n.x * b.x + n.y * b.y), sign_of(n.x * c.x + n.y * c.y)};
+    const int signs[] = {sign_of(n.x * a.x + n.y * a.y), sign_of(n.x * b.x + n.y * b.y),
+                         sign_of(n.x * c.x + n.y * c.y)};
     const auto all = [&](int s) { return signs[0] == s && signs[1] == s && signs[2] == s; };
     ASSERT_TRUE(!(bits & out) || all(1)) << trial;
     ASSERT_TRUE(!(bits & in) || all(-1)) << trial;
@@ -89,11 +103,13 @@ TEST(SideOf, NeverClaimsAWrongSign) {
   for (int trial = 0; trial < 20000; ++trial) {
     const Facet f = random_facet(random);
     // Any double may be the point looked from; half of them lie in the facet's plane but for rounding.
-    Vec p{test::uniform(random, -600, 600), test::uniform(random, -600, 600), test::uniform(random, -5000, 5000)};
+    Vec p{test::uniform(random, -600, 600), test::uniform(random, -600, 600),
+          test::uniform(random, -5000, 5000)};
     if (test::pick(random, 2)) {
       p = f.a + test::uniform(random, -3, 3) * (f.b - f.a) + test::uniform(random, -3, 3) * (f.c - f.a);
     }
-    const ExactVec a = exact(f.a), n = cross(minus(exact(f.b), a), minus(exact(f.c), a)), w = minus(a, exact(p));
+    const ExactVec a = exact(f.a), n = cross(minus(exact(f.b), a), minus(exact(f.c), a)),
+                   w = minus(a, exact(p));
     const int truth = sign_of(n.x * w.x + n.y * w.y + n.z * w.z), said = side_of(f.a, f.b, f.c, p);
     ASSERT_TRUE(said == 0 || said == truth) << trial;
     said != 0 ? ++claimed : ++none;

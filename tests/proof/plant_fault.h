@@ -1,6 +1,6 @@
 #pragma once
-// Faults planted in sound meshes. Each kind leaves a mesh that is wrong beyond doubt, for the reason given beside it; moved points
-// stay on the grid of 2^-15 mm, so that no fault is found by its coordinates alone.
+// Faults planted in sound meshes. Each kind leaves a mesh that is wrong beyond doubt, for the reason given
+// beside it; moved points stay on the grid of 2^-15 mm, so that no fault is found by its coordinates alone.
 
 #include <algorithm>
 #include <cmath>
@@ -15,33 +15,36 @@
 namespace crownwright::proof {
 
 enum class FaultKind {
-  reversed,         ///< a facet turned round: its edges run the wrong way
-  exchanged,        ///< corners of two neighbours exchanged: edges without partner
-  moved,            ///< a vertex 0.01 to 30 mm off the surface
-  pierced,          ///< a vertex of the pressing face beyond the inner face
-  doubled,          ///< a facet twice: edges used twice
-  deleted,          ///< a facet missing: open edges
-  wrong_vertex,     ///< a corner names another vertex: edges without partner
-  merged,           ///< two vertices made one number: facets without area
-  fell_together,    ///< two vertices in one place
-  hole,             ///< all facets round a vertex missing
-  shifted_facets,   ///< a region's facets name the next vertex: its borders fit no longer
-  shifted_row,      ///< a row raised or lowered off the surface
-  foreign_body,     ///< a closed tetrahedron through the wall
-  swallowed_body,   ///< a closed tetrahedron inside the material: a piece too many
-  bore_in_bore,     ///< a vent moved into its neighbour: topology and every distance of facets kept
-  faces_crossed,    ///< the inner face outside the pressing face: topology kept
-  folded_row,       ///< two vertices of a row change places: all stay on the surface, topology kept
-  inside_out,       ///< every facet turned round
-  grown,            ///< everything a thousandth too large
+  reversed,        ///< a facet turned round: its edges run the wrong way
+  exchanged,       ///< corners of two neighbours exchanged: edges without partner
+  moved,           ///< a vertex 0.01 to 30 mm off the surface
+  pierced,         ///< a vertex of the pressing face beyond the inner face
+  doubled,         ///< a facet twice: edges used twice
+  deleted,         ///< a facet missing: open edges
+  wrong_vertex,    ///< a corner names another vertex: edges without partner
+  merged,          ///< two vertices made one number: facets without area
+  fell_together,   ///< two vertices in one place
+  hole,            ///< all facets round a vertex missing
+  shifted_facets,  ///< a region's facets name the next vertex: its borders fit no longer
+  shifted_row,     ///< a row raised or lowered off the surface
+  foreign_body,    ///< a closed tetrahedron through the wall
+  swallowed_body,  ///< a closed tetrahedron inside the material: a piece too many
+  bore_in_bore,    ///< a vent moved into its neighbour: topology and every distance of facets kept
+  faces_crossed,   ///< the inner face outside the pressing face: topology kept
+  folded_row,      ///< two vertices of a row change places: all stay on the surface, topology kept
+  inside_out,      ///< every facet turned round
+  grown,           ///< everything a thousandth too large
   count
 };
 
 inline const char* fault_name(FaultKind kind) {
-  static const char* const names[] = {"reversed facet", "exchanged corners", "moved vertex", "pierced wall", "doubled facet",
-                                      "deleted facet", "wrong vertex", "merged vertices", "vertices in one place", "hole",
-                                      "shifted facets", "shifted row", "foreign body", "swallowed body", "bore in bore",
-                                      "faces crossed", "folded row", "inside out", "grown"};
+  static const char* const names[] = {"reversed facet", "exchanged corners", "moved vertex",
+                                      "pierced wall",   "doubled facet",     "deleted facet",
+                                      "wrong vertex",   "merged vertices",   "vertices in one place",
+                                      "hole",           "shifted facets",    "shifted row",
+                                      "foreign body",   "swallowed body",    "bore in bore",
+                                      "faces crossed",  "folded row",        "inside out",
+                                      "grown"};
   return names[static_cast<std::size_t>(kind)];
 }
 
@@ -75,7 +78,8 @@ class FaultPlanter {
   std::mt19937_64& random_;
 };
 
-inline double distance_to_form(const solid::Solid& solid, const mesh::BuiltMesh& built, const mesh::Vertex& v) {
+inline double distance_to_form(const solid::Solid& solid, const mesh::BuiltMesh& built,
+                               const mesh::Vertex& v) {
   double best = test::distance_to_walks(solid, v.x, v.y, v.z);
   for (const mesh::VentMesh& vent : built.structure.vents) {
     best = std::min(best, test::distance_to_bore(solid, solid.rings[vent.ring], vent.angle, v.x, v.y, v.z));
@@ -89,7 +93,8 @@ inline std::array<double, 3> FaultPlanter::any_direction() {
   return {r * std::cos(turn), r * std::sin(turn), z};
 }
 
-/// A move along the surface that stays on it is no fault: such a draw (about one in a hundred, of the least moves) is drawn again.
+/// A move along the surface that stays on it is no fault: such a draw (about one in a hundred, of the least
+/// moves) is drawn again.
 inline bool FaultPlanter::move_off_surface(const SoundMesh& sound, mesh::TriangleMesh& m) {
   for (int draw = 0; draw < 20; ++draw) {
     mesh::Vertex& v = m.vertices[any_vertex(m)];
@@ -130,7 +135,8 @@ inline bool FaultPlanter::shift_facets(mesh::BuiltMesh& built) {
   if (region.above.count < 3) return false;
   for (std::uint32_t k = 0; k < region.triangles.count; ++k) {
     for (std::uint32_t& v : built.mesh.triangles[region.triangles.first + k]) {
-      // Not round the row's end: the last column goes astray. (Round it, the band would only be skewed and still be sound.)
+      // Not round the row's end: the last column goes astray. (Round it, the band would only be skewed and
+      // still be sound.)
       if (v - region.above.first < region.above.count) v = v + 1 < built.mesh.vertices.size() ? v + 1 : 0;
     }
   }
@@ -157,7 +163,8 @@ inline bool FaultPlanter::fold_row(mesh::BuiltMesh& built) {
   const mesh::Region& region = regions[test::pick(random_, regions.size())];
   const std::uint32_t n = region.above.count;
   if (n < 12) return false;
-  const auto i = static_cast<std::uint32_t>(test::pick(random_, n)), j = static_cast<std::uint32_t>((i + 1 + test::pick(random_, n / 3)) % n);
+  const auto i = static_cast<std::uint32_t>(test::pick(random_, n)),
+             j = static_cast<std::uint32_t>((i + 1 + test::pick(random_, n / 3)) % n);
   std::swap(built.mesh.vertices[region.above.first + i], built.mesh.vertices[region.above.first + j]);
   return true;
 }
@@ -168,12 +175,14 @@ inline void FaultPlanter::add_body(const SoundMesh& sound, mesh::TriangleMesh& m
   std::size_t crown = 0;
   while (shell.roles[crown] != solid::Role::crown) ++crown;
   const auto& tip = shell.walk[crown];
-  const double s = tip.length() * test::uniform(random_, 0.3, 0.7), angle = test::uniform(random_, 0, 2 * std::numbers::pi);
+  const double s = tip.length() * test::uniform(random_, 0.3, 0.7),
+               angle = test::uniform(random_, 0, 2 * std::numbers::pi);
   const auto p = tip.at(s), n = tip.normal_at(s);
   const double down = inside ? 1.5 : 0, size = inside ? 0.4 : 2;
   const double r = p.r - down * n.r, z = p.z - down * n.z;
   const auto corner = [&](double x, double y, double dz) {
-    m.vertices.push_back(mesh::snapped(r * std::cos(angle) + size * x, r * std::sin(angle) + size * y, z + size * dz));
+    m.vertices.push_back(
+        mesh::snapped(r * std::cos(angle) + size * x, r * std::sin(angle) + size * y, z + size * dz));
   };
   const auto first = static_cast<std::uint32_t>(m.vertices.size());
   corner(1, 0.03, -0.7), corner(-0.5, 0.87, -0.69), corner(-0.51, -0.86, -0.71), corner(0.01, 0.02, 1);
@@ -189,14 +198,16 @@ inline bool FaultPlanter::push_bore(mesh::BuiltMesh& built) {
   const mesh::VentMesh &one = vents[k], &two = vents[k + 1];
   if (one.ring != two.ring) return false;
   // Nearly into its neighbour's place.
-  const double turn = (two.angle - one.angle) * test::uniform(random_, 0.8, 1.0), c = std::cos(turn), s = std::sin(turn);
+  const double turn = (two.angle - one.angle) * test::uniform(random_, 0.8, 1.0), c = std::cos(turn),
+               s = std::sin(turn);
   const auto rotate = [&](std::uint32_t first, std::uint32_t count) {
     for (std::uint32_t i = first; i < first + count; ++i) {
       mesh::Vertex& v = built.mesh.vertices[i];
       v = mesh::snapped(c * v.x - s * v.y, s * v.x + c * v.y, v.z);
     }
   };
-  for (const mesh::Cycle loop : {one.outer_collar, one.outer_loop, one.inner_loop, one.inner_collar}) rotate(loop.first, loop.count);
+  for (const mesh::Cycle loop : {one.outer_collar, one.outer_loop, one.inner_loop, one.inner_collar})
+    rotate(loop.first, loop.count);
   rotate(one.rim_vertices.first, one.rim_vertices.count);
   return true;
 }
@@ -225,11 +236,16 @@ inline bool FaultPlanter::plant(const SoundMesh& sound, mesh::BuiltMesh& built, 
   mesh::TriangleMesh& m = built.mesh;
   const std::uint32_t t = any_triangle(m);
   switch (kind) {
-    case FaultKind::reversed: return std::swap(m.triangles[t][1], m.triangles[t][2]), true;
-    case FaultKind::exchanged: return exchange_corners(m);
-    case FaultKind::moved: return move_off_surface(sound, m);
-    case FaultKind::pierced: return pierce_wall(sound, built);
-    case FaultKind::doubled: return m.triangles.push_back(m.triangles[t]), true;
+    case FaultKind::reversed:
+      return std::swap(m.triangles[t][1], m.triangles[t][2]), true;
+    case FaultKind::exchanged:
+      return exchange_corners(m);
+    case FaultKind::moved:
+      return move_off_surface(sound, m);
+    case FaultKind::pierced:
+      return pierce_wall(sound, built);
+    case FaultKind::doubled:
+      return m.triangles.push_back(m.triangles[t]), true;
     case FaultKind::deleted:
       // Gone, or another written over it so that the number of facets stays.
       if (test::pick(random_, 2)) return m.triangles.erase(m.triangles.begin() + t), true;
@@ -251,23 +267,32 @@ inline bool FaultPlanter::plant(const SoundMesh& sound, mesh::BuiltMesh& built, 
     }
     case FaultKind::hole: {
       const std::uint32_t v = m.triangles[t][0];
-      std::erase_if(m.triangles, [v](const mesh::Triangle& f) { return f[0] == v || f[1] == v || f[2] == v; });
+      std::erase_if(m.triangles,
+                    [v](const mesh::Triangle& f) { return f[0] == v || f[1] == v || f[2] == v; });
       return true;
     }
-    case FaultKind::shifted_facets: return shift_facets(built);
-    case FaultKind::shifted_row: return shift_row(built);
-    case FaultKind::foreign_body: return add_body(sound, m, false), true;
-    case FaultKind::swallowed_body: return add_body(sound, m, true), true;
-    case FaultKind::bore_in_bore: return push_bore(built);
-    case FaultKind::faces_crossed: return cross_faces(sound, built);
-    case FaultKind::folded_row: return fold_row(built);
+    case FaultKind::shifted_facets:
+      return shift_facets(built);
+    case FaultKind::shifted_row:
+      return shift_row(built);
+    case FaultKind::foreign_body:
+      return add_body(sound, m, false), true;
+    case FaultKind::swallowed_body:
+      return add_body(sound, m, true), true;
+    case FaultKind::bore_in_bore:
+      return push_bore(built);
+    case FaultKind::faces_crossed:
+      return cross_faces(sound, built);
+    case FaultKind::folded_row:
+      return fold_row(built);
     case FaultKind::inside_out:
       for (auto& facet : m.triangles) std::swap(facet[1], facet[2]);
       return true;
     case FaultKind::grown:
       for (auto& v : m.vertices) v = mesh::snapped(1.001 * v.x, 1.001 * v.y, 1.001 * v.z);
       return true;
-    case FaultKind::count: break;
+    case FaultKind::count:
+      break;
   }
   return false;
 }

@@ -23,7 +23,8 @@ TEST(PlantedFaults, EveryOneIsCaught) {
   SCOPED_TRACE(test::seed_note());
   std::mt19937_64 random(test::seed());
   const auto meshes = few_sound_meshes();
-  for (const SoundMesh& m : meshes) ASSERT_EQ(first_failed(Prover::judge(m.built, m.solid, m.tolerance)), "nothing") << m.name;
+  for (const SoundMesh& m : meshes)
+    ASSERT_EQ(first_failed(Prover::judge(m.built, m.solid, m.tolerance)), "nothing") << m.name;
   FaultPlanter planter(random);
   const std::size_t wanted = test::light() ? 150 : 1000;
   constexpr auto kinds = static_cast<std::size_t>(FaultKind::count);
@@ -53,7 +54,8 @@ TEST(PlantedFaults, CrossingsAreFoundAsCrossings) {
   std::mt19937_64 random(test::seed() + 1);
   FaultPlanter planter(random);
   const auto meshes = few_sound_meshes();
-  for (const FaultKind kind : {FaultKind::pierced, FaultKind::bore_in_bore, FaultKind::faces_crossed, FaultKind::folded_row}) {
+  for (const FaultKind kind :
+       {FaultKind::pierced, FaultKind::bore_in_bore, FaultKind::faces_crossed, FaultKind::folded_row}) {
     int planted = 0;
     for (int draw = 0; planted < (test::light() ? 3 : 10) && draw < 400; ++draw) {
       const SoundMesh& m = meshes[test::pick(random, meshes.size())];
@@ -86,7 +88,8 @@ TEST(PlantedFaults, StayFaultsWhateverTheMeshSaysOfItsParts) {
     mesh::BuiltMesh built = m.built;
     if (!planter.plant(m, built, kind)) continue;
     liar.lie(m, built);
-    EXPECT_FALSE(Prover::judge(built, m.solid, m.tolerance).passed()) << fault_name(kind) << " in " << m.name << ", trial " << trial;
+    EXPECT_FALSE(Prover::judge(built, m.solid, m.tolerance).passed())
+        << fault_name(kind) << " in " << m.name << ", trial " << trial;
   }
 }
 

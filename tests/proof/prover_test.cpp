@@ -1,12 +1,11 @@
 #include "proof/prover.h"
 
-#include <gtest/gtest.h>
-
 #include <CGAL/Exact_predicates_inexact_constructions_kernel.h>
 #include <CGAL/Polygon_mesh_processing/orientation.h>
 #include <CGAL/Polygon_mesh_processing/polygon_soup_to_polygon_mesh.h>
 #include <CGAL/Polygon_mesh_processing/self_intersections.h>
 #include <CGAL/Surface_mesh.h>
+#include <gtest/gtest.h>
 
 #include <limits>
 
@@ -42,8 +41,11 @@ std::vector<SoundMesh> table() {
     if (!massive) {
       const double spacing = form.name == "small" ? 10 : 25;
       all.push_back(sound(form.name + ", vents", test::vented(form.solid, test::vents(spacing)), tolerance));
-      if (!test::light()) all.push_back(sound(form.name + ", panels", test::vented(form.solid, test::panel_vents(spacing, 8)), tolerance));
-      if (!test::light()) all.push_back(sound(form.name + ", pole", test::vented(form.solid, test::vents(500)), tolerance));
+      if (!test::light())
+        all.push_back(sound(form.name + ", panels", test::vented(form.solid, test::panel_vents(spacing, 8)),
+                            tolerance));
+      if (!test::light())
+        all.push_back(sound(form.name + ", pole", test::vented(form.solid, test::vents(500)), tolerance));
     }
     all.push_back(sound(form.name, form.solid, tolerance));
   }
@@ -114,7 +116,8 @@ TEST(Prover, FaultNamesTheCheckAndExitsWithProof) {
 
 TEST(Prover, CoordinatesOffTheGridAreRefused) {
   const SoundMesh m = sound("small", test::small_block(), 0.1);
-  for (const float bad : {-0.0f, 1.0f / 65536, 512.0f, 1e30f, std::numeric_limits<float>::quiet_NaN(), std::numeric_limits<float>::infinity()}) {
+  for (const float bad : {-0.0f, 1.0f / 65536, 512.0f, 1e30f, std::numeric_limits<float>::quiet_NaN(),
+                          std::numeric_limits<float>::infinity()}) {
     mesh::BuiltMesh built = m.built;
     built.mesh.vertices[5].x = bad;
     EXPECT_FALSE(Prover::judge(built, m.solid, m.tolerance).passed()) << bad;
@@ -133,9 +136,7 @@ TEST(Prover, IndexOutOfRangeIsRefused) {
   EXPECT_FALSE(Prover::judge(m.built, m.solid, m.tolerance).passed());
 }
 
-TEST(Prover, EmptyMeshIsRefused) {
-  EXPECT_FALSE(Prover::judge({}, test::small_block(), 0.1).passed());
-}
+TEST(Prover, EmptyMeshIsRefused) { EXPECT_FALSE(Prover::judge({}, test::small_block(), 0.1).passed()); }
 
 TEST(Prover, UnusedVertexIsRefused) {
   SoundMesh m = sound("small", test::small_block(), 0.1);

@@ -2,8 +2,8 @@
 
 #include <gtest/gtest.h>
 
-#include "proof/sound_meshes.h"
 #include "proof/prover.h"
+#include "proof/sound_meshes.h"
 #include "support/chord_audit.h"
 #include "support/mesh_facts.h"
 
@@ -12,13 +12,16 @@ namespace {
 
 constexpr double pi = std::numbers::pi;
 
-Readings readings_of(const SoundMesh& m) { return Prover::prove(m.built, m.solid, m.tolerance).value().readings(); }
+Readings readings_of(const SoundMesh& m) {
+  return Prover::prove(m.built, m.solid, m.tolerance).value().readings();
+}
 
 // The worked case: crown diameter 280, head radius 90.7, rise 75, wall 4.
 TEST(Readings, OfTheWorkedCase) {
   for (const double tolerance : {0.5, 0.1, 0.02}) {
     for (const double spacing : {25.0, 500.0}) {
-      const SoundMesh m = sound("worked", test::vented(test::worked_block(), test::vents(spacing)), tolerance);
+      const SoundMesh m =
+          sound("worked", test::vented(test::worked_block(), test::vents(spacing)), tolerance);
       const Readings r = readings_of(m);
       EXPECT_NEAR(r.crown_diameter, 280, 2 * tolerance);
       EXPECT_NEAR(r.rise, 75, tolerance);
@@ -48,7 +51,8 @@ TEST(Readings, ChordErrorComesNearWhatDenseSamplingFinds) {
   for (const SoundMesh& m : few_sound_meshes()) {
     SCOPED_TRACE(m.name);
     const auto audit = test::audit_chords(m.solid, m.built);
-    const double sampled = std::max(audit.worst_face, audit.worst_bore), read = greatest_chord_error(m.built, m.solid);
+    const double sampled = std::max(audit.worst_face, audit.worst_bore),
+                 read = greatest_chord_error(m.built, m.solid);
     EXPECT_LE(sampled, m.tolerance);
     EXPECT_LE(read, m.tolerance);
     EXPECT_GT(read, 0.8 * sampled);
@@ -57,7 +61,8 @@ TEST(Readings, ChordErrorComesNearWhatDenseSamplingFinds) {
 
 TEST(Readings, WallOfThinAndThickBlocks) {
   for (const double wall : {1.2, 3.0, 6.0}) {
-    const SoundMesh m = sound("", solid::build_block(test::plain_block(test::worked_case(), wall)).value(), 0.1);
+    const SoundMesh m =
+        sound("", solid::build_block(test::plain_block(test::worked_case(), wall)).value(), 0.1);
     EXPECT_NEAR(readings_of(m).wall_min.value(), wall, 0.1);
   }
 }

@@ -22,11 +22,12 @@ Vec turned(Vec p, double angle) {
 }
 
 Facet random_facet(std::mt19937_64& random, double size) {
-  const double r = test::uniform(random, 0.5, 140), angle = test::uniform(random, 0, 2 * std::numbers::pi), z = test::uniform(random, 0, 60);
+  const double r = test::uniform(random, 0.5, 140), angle = test::uniform(random, 0, 2 * std::numbers::pi),
+               z = test::uniform(random, 0, 60);
   Facet f;
   for (Vec& p : f.p) {
-    p = {r * std::cos(angle) + test::uniform(random, -size, size), r * std::sin(angle) + test::uniform(random, -size, size),
-         z + test::uniform(random, -size, size)};
+    p = {r * std::cos(angle) + test::uniform(random, -size, size),
+         r * std::sin(angle) + test::uniform(random, -size, size), z + test::uniform(random, -size, size)};
   }
   return f;
 }
@@ -42,7 +43,8 @@ Sag sag_of(const Facet& f) {
 
 double greatest_radius(const Facet& f) { return std::max({radius(f.p[0]), radius(f.p[1]), radius(f.p[2])}); }
 
-// r is convex along straight lines, so it never exceeds its interpolation; how far it stays below is what the sag bounds.
+// r is convex along straight lines, so it never exceeds its interpolation; how far it stays below is what the
+// sag bounds.
 TEST(Sag, BoundsHowFarAFacetReachesTowardsTheAxis) {
   SCOPED_TRACE(test::seed_note());
   std::mt19937_64 random(test::seed());
@@ -76,7 +78,8 @@ TEST(Sag, HalfATurnReachesTheAxis) {
 
 Slab slab_of(std::mt19937_64& random, const std::vector<Facet>& facets) {
   const double lean = test::uniform(random, 0, 7);
-  Slab slab(test::pick(random, 5) == 0 ? meridian::Point{0, 0} : meridian::Point{3 * std::cos(lean), 3 * std::sin(lean)});
+  Slab slab(test::pick(random, 5) == 0 ? meridian::Point{0, 0}
+                                       : meridian::Point{3 * std::cos(lean), 3 * std::sin(lean)});
   Sag sag;
   double widest = 0;
   for (const Facet& f : facets) {
@@ -103,12 +106,14 @@ TEST(Slab, SetsThatMeetAreNeverApart) {
       const double u = test::uniform(random, 0, 1), v = test::uniform(random, 0, 1);
       return u + v < 1 ? at(f, u, v) : at(f, 1 - u, 1 - v);
     };
-    // Move the second along so that a point of it lies on a circle about the axis through a point of the first.
+    // Move the second along so that a point of it lies on a circle about the axis through a point of the
+    // first.
     const Vec p = any_point(one[0]), q = any_point(two[0]);
     const Vec shift = turned(p, test::uniform(random, 0, 7)) - q;
     for (Vec& corner : two[0].p) corner = corner + shift;
     for (auto* set : {&one, &two}) {
-      for (std::size_t more = test::pick(random, 3); more > 0; --more) set->push_back(random_facet(random, size));
+      for (std::size_t more = test::pick(random, 3); more > 0; --more)
+        set->push_back(random_facet(random, size));
     }
     ASSERT_FALSE(slab_of(random, one).apart_from(slab_of(random, two))) << trials;
     ++trials;

@@ -32,14 +32,18 @@ inline std::vector<SoundMesh> few_sound_meshes() {
   chamfered.shape.style = solid::RimStyle::chamfer;
   std::vector<SoundMesh> all;
   all.push_back(sound("small, 12 mm", test::vented(block(small), test::vents(12)), 0.1));
-  all.push_back(sound("small, panels, sharp", test::vented(block(small), test::panel_vents(11, 6, 2, 0)), 0.1));
+  all.push_back(
+      sound("small, panels, sharp", test::vented(block(small), test::panel_vents(11, 6, 2, 0)), 0.1));
   all.push_back(sound("small, pole only", test::vented(block(small), test::vents(300)), 0.05));
-  all.push_back(sound("floor, panels", test::vented(block(test::with_floor(small, 3)), test::panel_vents(14, 6)), 0.2));
+  all.push_back(
+      sound("floor, panels", test::vented(block(test::with_floor(small, 3)), test::panel_vents(14, 6)), 0.2));
   all.push_back(sound("floor and socket", block(test::with_socket(test::with_floor(small, 3), 12)), 0.1));
   all.push_back(sound("groove, flange, chamfered vents",
-                      test::vented(block(test::with_flange(test::with_groove(small, 3, 1), 5, 2)), chamfered), 0.2));
+                      test::vented(block(test::with_flange(test::with_groove(small, 3, 1), 5, 2)), chamfered),
+                      0.2));
   all.push_back(sound("solid", block(test::without_wall(small)), 0.1));
-  all.push_back(sound("pad on a dish", test::vented(solid::build_pad(on_dish).value(), test::vents(15)), 0.2));
+  all.push_back(
+      sound("pad on a dish", test::vented(solid::build_pad(on_dish).value(), test::vents(15)), 0.2));
   all.push_back(sound("worked", test::vented(test::worked_block(), test::vents(60)), 0.5));
   return all;
 }

@@ -28,7 +28,8 @@ TEST(Topology, ManyFacetsRoundAVertex) {
     m.vertices = {{0, 0, 10}, {0, 0, -10}};
     for (std::uint32_t k = 0; k < n; ++k) {
       const double angle = 2 * std::numbers::pi * k / n;
-      m.vertices.push_back({static_cast<float>(9 * std::cos(angle)), static_cast<float>(9 * std::sin(angle)), 0});
+      m.vertices.push_back(
+          {static_cast<float>(9 * std::cos(angle)), static_cast<float>(9 * std::sin(angle)), 0});
     }
     for (std::uint32_t k = 0; k < n; ++k) {
       const std::uint32_t p = 2 + k, q = 2 + (k + 1) % n;

@@ -19,10 +19,10 @@ meridian::BeretValues uneven_case() { return {140.37, 90.73, 75.19, 6.03, 20.41,
 struct Refused {
   std::string name;
   BlockPlan plan;
-  std::string word;                                ///< the key the fault must name
-  std::size_t number = 0;                          ///< which number of `allowed` is the bound
-  std::function<void(BlockPlan&, double)> order;   ///< orders the bound
-  double past = 0;                                 ///< added to the bound it must be refused again
+  std::string word;                               ///< the key the fault must name
+  std::size_t number = 0;                         ///< which number of `allowed` is the bound
+  std::function<void(BlockPlan&, double)> order;  ///< orders the bound
+  double past = 0;                                ///< added to the bound it must be refused again
 };
 
 std::vector<Refused> refusals() {
@@ -34,7 +34,8 @@ std::vector<Refused> refusals() {
                  [](BlockPlan& p, double v) { p.groove->width = v; }, -0.1});
   BlockPlan low = test::with_groove(plain, 4.23, 2);
   low.collar = 3;
-  all.push_back({"collar too low for its groove", low, "collar", 0, [](BlockPlan& p, double v) { p.collar = v; }, -0.1});
+  all.push_back({"collar too low for its groove", low, "collar", 0,
+                 [](BlockPlan& p, double v) { p.collar = v; }, -0.1});
   BlockPlan crowded = test::with_flange(test::with_groove(plain, 4.23, 2), 5, 3.11);
   crowded.collar = 6;
   all.push_back({"collar too low for groove and flange", crowded, "collar", 0,
@@ -46,13 +47,14 @@ std::vector<Refused> refusals() {
   through.collar = 250;
   all.push_back({"groove through the axis", through, "groove_depth", 0,
                  [](BlockPlan& p, double v) { p.groove->depth = v; }, 0.1});
-  all.push_back({"socket wider than a solid foot", test::with_socket(test::without_wall(plain), 200), "socket", 0,
-                 [](BlockPlan& p, double v) { p.socket = v; }, 0.1});
-  all.push_back({"socket wider than the cavity", test::with_socket(test::with_floor(plain, 5), 170), "socket", 0,
-                 [](BlockPlan& p, double v) { p.socket = v; }, 0.1});
+  all.push_back({"socket wider than a solid foot", test::with_socket(test::without_wall(plain), 200),
+                 "socket", 0, [](BlockPlan& p, double v) { p.socket = v; }, 0.1});
+  all.push_back({"socket wider than the cavity", test::with_socket(test::with_floor(plain, 5), 170), "socket",
+                 0, [](BlockPlan& p, double v) { p.socket = v; }, 0.1});
   BlockPlan deep = test::with_socket(test::with_floor(plain, 5), 25);
   deep.socket_depth = 200;
-  all.push_back({"socket through the crown", deep, "socket_depth", 1, [](BlockPlan& p, double v) { p.socket_depth = v; }, 0.1});
+  all.push_back({"socket through the crown", deep, "socket_depth", 1,
+                 [](BlockPlan& p, double v) { p.socket_depth = v; }, 0.1});
   BlockPlan shallow = test::with_socket(test::with_floor(plain, 5.13), 25);
   shallow.socket_depth = 2;
   all.push_back({"socket that ends inside the floor", shallow, "socket_depth", 0,
@@ -64,8 +66,8 @@ std::vector<Refused> refusals() {
   all.push_back({"floor fills the block", test::with_floor(plain, 88), "floor", 0,
                  [](BlockPlan& p, double v) { p.floor = v; }, 0.1});
   BlockPlan narrow = test::without_wall(plain_block({20.17, 8.03, 20, 2, 4, 4}, 2, 12));
-  all.push_back({"foot edge wider than the foot", test::with_foot_edge(narrow, FootEdge::chamfer, 9), "foot_edge_size", 0,
-                 [](BlockPlan& p, double v) { p.foot_edge_size = v; }, 0.1});
+  all.push_back({"foot edge wider than the foot", test::with_foot_edge(narrow, FootEdge::chamfer, 9),
+                 "foot_edge_size", 0, [](BlockPlan& p, double v) { p.foot_edge_size = v; }, 0.1});
   BlockPlan thick = plain;
   thick.wall = 95;
   all.push_back({"wall leaves no room", thick, "", 0, [](BlockPlan& p, double v) { p.wall = v; }, 0.1});

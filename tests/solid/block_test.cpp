@@ -92,7 +92,8 @@ BlockPlan of_crown(Chain crown) {
   return plan;
 }
 
-// Machinery's Handbook, 31st ed., Industrial Press 2020, "Volumes of Solids", pp. 90-93. Figures as printed there.
+// Machinery's Handbook, 31st ed., Industrial Press 2020, "Volumes of Solids", pp. 90-93. Figures as printed
+// there.
 TEST(MachinerysHandbookBlock, HalfAHollowSphere) {  // p. 92: outer d = 8 in, wall 1.5 in: V = 202.63 in3
   const double radius = 4 * 25.4;
   BlockPlan plan = of_crown({Segment::arc_about({0, radius}, {0, 0}, -pi / 2)});
@@ -118,8 +119,9 @@ TEST(MachinerysHandbookBlock, Frustum) {  // p. 90: D = 8, d = 4, h = 5 cm: V = 
   EXPECT_NEAR(unpierced_volume(solid) / 1000, 146.61, 0.005);
 }
 
-// Half a torus cut off a cylinder, from Pappus with the centroid of a half disc 4 a / (3 pi) (Beer & Johnston, appendix
-// "Centroids"): with c = 100 and a = 20 the groove takes pi^2 a^2 c - 4/3 pi a^3 = 361 273.85441 mm3.
+// Half a torus cut off a cylinder, from Pappus with the centroid of a half disc 4 a / (3 pi) (Beer &
+// Johnston, appendix "Centroids"): with c = 100 and a = 20 the groove takes pi^2 a^2 c - 4/3 pi a^3 = 361
+// 273.85441 mm3.
 TEST(Block, RoundGrooveTakesHalfATorus) {
   BlockPlan plan = of_crown({Segment::line({0, 10}, {100, 10}), Segment::line({100, 10}, {100, 0})});
   plan.collar = 60;
@@ -174,7 +176,8 @@ TEST(Block, WallHoldsBehindEveryGrooveAndFootEdge) {
   }
 }
 
-// Worked out apart from this program: edges of 2 mm under a wall of 4 mm leave tip arc against underside line.
+// Worked out apart from this program: edges of 2 mm under a wall of 4 mm leave tip arc against underside
+// line.
 TEST(Block, InnerCornerIsTrimmedWhereTheEdgeIsTighterThanTheWall) {
   const Solid solid = build(plain_block({140, 90.7, 75, 6, 2, 2}));
   const Chain inner = chain_of(solid, {Role::inner});
@@ -213,8 +216,8 @@ TEST(Block, SocketTakesItsPost) {
 }
 
 TEST(Block, FootEdgesTakeWhatTheyShould) {
-  // From Pappus: a chamfer's triangle c^2/2 with its centroid c/3 from the corner, a round's corner c^2 (1 - pi/4) with its
-  // centroid c (10 - 3 pi) / (12 - 3 pi) from it (Beer & Johnston, appendix "Centroids").
+  // From Pappus: a chamfer's triangle c^2/2 with its centroid c/3 from the corner, a round's corner c^2 (1 -
+  // pi/4) with its centroid c (10 - 3 pi) / (12 - 3 pi) from it (Beer & Johnston, appendix "Centroids").
   BlockPlan plan = of_crown({Segment::line({0, 10}, {100, 10}), Segment::line({100, 10}, {100, 0})});
   plan.collar = 20;
   const double whole = pi * 100 * 100 * 30, c = 3;

@@ -55,7 +55,8 @@ TEST(Pad, FlatPadIsADiscWithARoundEdge) {
   EXPECT_NEAR(unpierced_volume(build_pad(plan).value()), pi * 60 * 60 * 20 - corner, 1e-6);
 }
 
-// A ball's dish and a gap: square to the dish the under face is exactly `gap` away, once set back at the dish's place.
+// A ball's dish and a gap: square to the dish the under face is exactly `gap` away, once set back at the
+// dish's place.
 TEST(Pad, UnderFaceKeepsTheGapSquareToTheDish) {
   PadPlan plan = plain_pad(110, 45, 6, 15);
   plan.dish = test::round_dish(900, 150);
@@ -82,7 +83,8 @@ TEST(Pad, RunsOnLevelBeyondASmallDish) {
 }
 
 TEST(Pad, DishOfSeveralPieces) {
-  // A level middle of radius 30, a round of radius 40, then a slope: what depth readings of a baking tin give.
+  // A level middle of radius 30, a round of radius 40, then a slope: what depth readings of a baking tin
+  // give.
   const Segment middle = Segment::line({0, 0}, {30, 0});
   const Segment round = Segment::arc_about({30, 0}, {30, 40}, 0.3);
   const Point t = round.tangent_at(round.length());
@@ -91,7 +93,8 @@ TEST(Pad, DishOfSeveralPieces) {
   plan.dish = Chain{middle, round, slope};
   plan.gap = 3;
   const Solid solid = build_pad(plan).value();
-  const auto [least, greatest] = distances(meridian::translated(chain_of(solid, {Role::under}), 3), *plan.dish);
+  const auto [least, greatest] =
+      distances(meridian::translated(chain_of(solid, {Role::under}), 3), *plan.dish);
   EXPECT_NEAR(least, 3, 1e-9);
   EXPECT_NEAR(greatest, 3, 1e-9);
 }

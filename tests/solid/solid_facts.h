@@ -25,7 +25,9 @@ inline double quadrature_volume(const Solid& solid) {
   double sum = 0;
   for (const Shell& shell : solid.shells) {
     for (const auto& s : shell.walk) {
-      const auto slice = [&](double u) { return -std::numbers::pi * s.at(u).r * s.at(u).r * s.tangent_at(u).z; };
+      const auto slice = [&](double u) {
+        return -std::numbers::pi * s.at(u).r * s.at(u).r * s.tangent_at(u).z;
+      };
       sum += boost::math::quadrature::gauss_kronrod<double, 31>::integrate(slice, 0.0, s.length(), 8, 1e-14);
     }
   }
@@ -79,7 +81,8 @@ inline meridian::Chain chain_of(const Solid& solid, const std::vector<Role>& wan
   meridian::Chain chain;
   for (const Shell& shell : solid.shells) {
     for (std::size_t i = 0; i < shell.walk.size(); ++i) {
-      if (std::find(wanted.begin(), wanted.end(), shell.roles[i]) != wanted.end()) chain.push_back(shell.walk[i]);
+      if (std::find(wanted.begin(), wanted.end(), shell.roles[i]) != wanted.end())
+        chain.push_back(shell.walk[i]);
     }
   }
   return chain;

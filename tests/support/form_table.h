@@ -1,5 +1,6 @@
 #pragma once
-// A table of forms that the tests of solid, mesh and proof go through: every kind of block and pad, some of them small.
+// A table of forms that the tests of solid, mesh and proof go through: every kind of block and pad, some of
+// them small.
 
 #include <string>
 #include <utility>
@@ -18,14 +19,15 @@ struct NamedForm {
 /// A child's crown, small enough for fine tolerances and dense vents.
 inline meridian::BeretValues small_case() { return {40, 26, 22, 3, 6, 6}; }
 
-/// Tip arc of sagitta t (0: flat) and upper edge of radius e down to the widest circle (a, rise - ...); z from the foot.
-/// The tip angle is found here by bisection of (a - e (1 - sin f)) tan(f / 2) = t.
+/// Tip arc of sagitta t (0: flat) and upper edge of radius e down to the widest circle (a, rise - ...); z
+/// from the foot. The tip angle is found here by bisection of (a - e (1 - sin f)) tan(f / 2) = t.
 inline meridian::Chain pad_top(double a, double rise, double t, double e) {
   using meridian::Point;
   using meridian::Segment;
   if (t <= 0) {
     const Point edge{a - e, rise};
-    return {Segment::line({0, rise}, edge), Segment::arc(edge, {a, rise - e}, {a - e, rise - e}, e, -std::numbers::pi / 2)};
+    return {Segment::line({0, rise}, edge),
+            Segment::arc(edge, {a, rise - e}, {a - e, rise - e}, e, -std::numbers::pi / 2)};
   }
   double low = 0, high = std::numbers::pi / 2;
   for (int i = 0; i < 200; ++i) {

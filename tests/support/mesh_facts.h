@@ -1,5 +1,6 @@
 #pragma once
-// What a mesh is, worked out the plain way (an ordered map of edges, sums over facets), without any help from src/mesh or src/proof.
+// What a mesh is, worked out the plain way (an ordered map of edges, sums over facets), without any help from
+// src/mesh or src/proof.
 
 #include <algorithm>
 #include <cmath>
@@ -64,14 +65,17 @@ inline int count_pieces(const mesh::TriangleMesh& mesh) {
   return pieces;
 }
 
-inline void take_angles(const mesh::Vertex& a, const mesh::Vertex& b, const mesh::Vertex& c, MeshFacts& facts) {
+inline void take_angles(const mesh::Vertex& a, const mesh::Vertex& b, const mesh::Vertex& c,
+                        MeshFacts& facts) {
   const auto on_axis = [](const mesh::Vertex& v) { return v.x == 0 && v.y == 0; };
   const double at_a = angle_at(a, b, c), at_b = angle_at(b, c, a), at_c = 180 - at_a - at_b;
   const bool axis = on_axis(a) || on_axis(b) || on_axis(c);
   double& smallest = axis ? facts.smallest_axis_angle : facts.smallest_angle;
   smallest = std::min({smallest, at_a, at_b, at_c});
   if (axis) {
-    facts.greatest_axis_angle = std::max(facts.greatest_axis_angle, on_axis(a) ? at_a : on_axis(b) ? at_b : at_c);
+    facts.greatest_axis_angle = std::max(facts.greatest_axis_angle, on_axis(a)   ? at_a
+                                                                    : on_axis(b) ? at_b
+                                                                                 : at_c);
   }
 }
 
@@ -88,7 +92,8 @@ inline MeshFacts facts_of(const mesh::TriangleMesh& mesh) {
     const double z = double(b.x) * c.y - double(b.y) * c.x;
     facts.volume += (a.x * x + a.y * y + a.z * z) / 6;
     const auto u = minus(b, a), v = minus(c, a);
-    facts.area += std::hypot(u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]) / 2;
+    facts.area +=
+        std::hypot(u[1] * v[2] - u[2] * v[1], u[2] * v[0] - u[0] * v[2], u[0] * v[1] - u[1] * v[0]) / 2;
     take_angles(a, b, c, facts);
   }
   return facts;
