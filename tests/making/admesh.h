@@ -1,6 +1,6 @@
 #pragma once
-// A second opinion on STL files: admesh (A. D. Martin, 1995; Debian package admesh), which printing programs were
-// built on. Its exit code is 0 even for broken meshes, so its table of findings is read.
+// A second opinion on STL files: admesh (A. D. Martin, 1995; Debian package admesh), which printing programs
+// were built on. Its exit code is 0 even for broken meshes, so its table of findings is read.
 
 #include <stdio.h>
 #include <sys/wait.h>
@@ -12,7 +12,7 @@
 namespace crownwright::test {
 
 struct AdmeshFindings {
-  std::string text;                   ///< all that it printed
+  std::string text;                    ///< all that it printed
   std::map<std::string, long> counts;  ///< "Degenerate facets" -> 0
 };
 
@@ -27,7 +27,8 @@ inline std::string output_of(const std::string& command, int& exit) {
   return text;
 }
 
-/// Corners are joined where they are equal; then normals and their directions are looked at. Nothing is written.
+/// Corners are joined where they are equal; then normals and their directions are looked at. Nothing is
+/// written.
 inline AdmeshFindings admesh_findings(const std::string& path) {
   int exit = 0;
   AdmeshFindings findings;

@@ -1,9 +1,9 @@
-// Meridians kept as text in tests/golden, the name telling the case. A change that moves one by more than a millionth of
-// a millimetre shows here.
+// Meridians kept as text in tests/golden, the name telling the case. A change that moves one by more than a
+// millionth of a millimetre shows here.
 //   CW_RENEW_GOLDEN=1   writes the files anew instead of comparing
 //
-// The files are the program's own output; what makes them more than that are the figures known from elsewhere, looked
-// for in them below.
+// The files are the program's own output; what makes them more than that are the figures known from
+// elsewhere, looked for in them below.
 #include <gtest/gtest.h>
 
 #include <cstdlib>
@@ -20,15 +20,20 @@ namespace {
 std::string number(double value) { return number_text(value, 6); }
 std::string point(meridian::Point p) { return number(p.r) + " " + number(p.z); }
 
-/// A line a segment: its role, line or arc, where from and to; of an arc its centre, radius and turn in degrees.
+/// A line a segment: its role, line or arc, where from and to; of an arc its centre, radius and turn in
+/// degrees.
 std::string meridian_text(const solid::Solid& solid) {
-  std::string text = "# role, line or arc, from r z to r z (mm); arcs: about r z, radius (mm), turn (degrees)\n";
+  std::string text =
+      "# role, line or arc, from r z to r z (mm); arcs: about r z, radius (mm), turn (degrees)\n";
   for (const solid::Shell& shell : solid.shells) {
     text += shell.closed ? "closed walk\n" : "walk\n";
     for (std::size_t i = 0; i < shell.walk.size(); ++i) {
       const meridian::Segment& s = shell.walk[i];
-      text += std::string(solid::role_name(shell.roles[i])) + (s.is_arc() ? ": arc " : ": line ") + point(s.from()) + " to " + point(s.to());
-      if (s.is_arc()) text += " about " + point(s.centre()) + " radius " + number(s.radius()) + " turn " + number(s.turn() * 180 / std::numbers::pi);
+      text += std::string(solid::role_name(shell.roles[i])) + (s.is_arc() ? ": arc " : ": line ") +
+              point(s.from()) + " to " + point(s.to());
+      if (s.is_arc())
+        text += " about " + point(s.centre()) + " radius " + number(s.radius()) + " turn " +
+                number(s.turn() * 180 / std::numbers::pi);
       text += "\n";
     }
   }
@@ -47,7 +52,8 @@ void expect_golden(const std::string& name, const std::string& text) {
     std::ofstream(path, std::ios::binary) << text;
     return;
   }
-  EXPECT_EQ(test::content_of(path), text) << "if the change is meant, run once with CW_RENEW_GOLDEN=1 and read the difference";
+  EXPECT_EQ(test::content_of(path), text)
+      << "if the change is meant, run once with CW_RENEW_GOLDEN=1 and read the difference";
 }
 
 void expect_has(const std::string& text, const std::string& words) {
@@ -55,12 +61,14 @@ void expect_has(const std::string& text, const std::string& words) {
 }
 
 std::string block(const std::string& edge) {
-  return "[measure]\nhead_girth = \"569.884907361 mm\"\ncrown_diameter = \"280 mm\"\nrise = \"75 mm\"\ntaken_at = \"form\"\n"
-         "[shape]\ndome = \"6 mm\"\nedge_radius = \"" + edge + "\"\n[form]\nwall = \"4 mm\"\ncollar = \"15 mm\"\n";
+  return "[measure]\nhead_girth = \"569.884907361 mm\"\ncrown_diameter = \"280 mm\"\nrise = \"75 "
+         "mm\"\ntaken_at = \"form\"\n"
+         "[shape]\ndome = \"6 mm\"\nedge_radius = \"" +
+         edge + "\"\n[form]\nwall = \"4 mm\"\ncollar = \"15 mm\"\n";
 }
 
-// Crown radius 140: the edge's arc is centred at r = 120 and meets the vertical at z = 15 + 75 - 25.903427 (worked
-// out apart from the program, see worked_cases_test.cpp).
+// Crown radius 140: the edge's arc is centred at r = 120 and meets the vertical at z = 15 + 75 - 25.903427
+// (worked out apart from the program, see worked_cases_test.cpp).
 TEST(Golden, BlockWithRoundEdge) {
   const std::string text = meridian_of(block("20 mm"));
   expect_golden("block_g570_d280_r75_dome6_edge20_wall4", text);
@@ -68,9 +76,9 @@ TEST(Golden, BlockWithRoundEdge) {
   expect_has(text, " to 90.7 15\n");
 }
 
-// An edge tighter than the wall: inside, tip arc and underside meet in a corner at (134.2556, 65.3217) above the head
-// line, worked out apart from the program as the crossing of the circle 4 mm within the tip arc and the line 4 mm
-// within the underside; the collar lifts it by 15 mm.
+// An edge tighter than the wall: inside, tip arc and underside meet in a corner at (134.2556, 65.3217) above
+// the head line, worked out apart from the program as the crossing of the circle 4 mm within the tip arc and
+// the line 4 mm within the underside; the collar lifts it by 15 mm.
 TEST(Golden, BlockWithEdgeTighterThanTheWall) {
   const std::string text = meridian_of(block("2 mm"));
   expect_golden("block_g570_d280_r75_dome6_edge2_wall4", text);
@@ -86,9 +94,7 @@ TEST(Golden, PadOnADish) {
 }
 
 // The comparison is not blind: a thousandth of a millimetre shows.
-TEST(Golden, AThousandthShows) {
-  EXPECT_NE(meridian_of(block("20 mm")), meridian_of(block("20.001 mm")));
-}
+TEST(Golden, AThousandthShows) { EXPECT_NE(meridian_of(block("20 mm")), meridian_of(block("20.001 mm"))); }
 
 }  // namespace
 }  // namespace crownwright::making

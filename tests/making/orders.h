@@ -32,7 +32,7 @@ inline making::Form make(const order::Order& order) {
 }
 inline making::Form make(std::string_view text) { return make(read_order(text)); }
 
-inline const char* const kSamples[] = {"childs-fleece",        "dish-pad",  "drafted-panels",   "market-beret",
+inline const char* const kSamples[] = {"childs-fleece",      "dish-pad",  "drafted-panels",   "market-beret",
                                        "parade-narrow-edge", "table-pad", "winter-deep-block"};
 
 inline order::Order sample(const std::string& name) {

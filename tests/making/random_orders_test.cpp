@@ -1,5 +1,5 @@
-// Random orders over the whole legal range of every key: each is made, with its proof, or refused with what is
-// allowed; nothing in between. What is made measures what was ordered, judged as error / tolerance <= 1.
+// Random orders over the whole legal range of every key: each is made, with its proof, or refused with what
+// is allowed; nothing in between. What is made measures what was ordered, judged as error / tolerance <= 1.
 //   CW_ORDERS   how many (default 2,000; 150 under the address sanitizer)
 //   CW_SEED     other orders
 #include <gtest/gtest.h>
@@ -53,7 +53,8 @@ int order_count() {
   return count;
 }
 
-/// What a mesh of this solid takes, roughly: twice the patches of the greatest allowed steps, and what surrounds the vents.
+/// What a mesh of this solid takes, roughly: twice the patches of the greatest allowed steps, and what
+/// surrounds the vents.
 double facets_expected(const solid::Solid& solid, double tolerance) {
   double sum = 0;
   const double budget = mesh::chord_budget(tolerance);
@@ -76,7 +77,8 @@ bool made_small(order::Order& order, WrittenOrder& written, double facets) {
   const auto solid = plan_solid(order, test::own_profiles());
   if (!solid) return true;
   double tolerance = order.mesh.chord_tolerance.mm();
-  while (facets_expected(*solid, tolerance) > facets && tolerance < 0.5) tolerance = std::min(0.5, 1.5 * tolerance);
+  while (facets_expected(*solid, tolerance) > facets && tolerance < 0.5)
+    tolerance = std::min(0.5, 1.5 * tolerance);
   if (tolerance != order.mesh.chord_tolerance.mm()) {
     order.mesh.chord_tolerance = Length::from_mm(tolerance);
     written["mesh.chord_tolerance"] = "\"" + number_text(tolerance, 6) + " mm\"";
@@ -86,12 +88,35 @@ bool made_small(order::Order& order, WrittenOrder& written, double facets) {
 
 // ---- what was tried ------------------------------------------------------------------------------
 
-const char* const kCorners[] = {
-    "edge tighter than the wall", "sharp edge",        "flat tip",       "huge dome",    "one vent",
-    "2,000 vents or more",        "vents that nearly touch", "tolerance 0.002 mm", "no collar",
-    "groove as deep as it is half wide", "collar without a spare tenth", "flange", "floor with socket", "floor without socket",
-    "solid block", "solid with socket", "flat pad", "pad on a dish", "pad with vents", "dish from a mesh", "panel lengths", "3 panels", "48 panels",
-    "child's head", "head beyond all", "before steam", "at the cloth's middle", "round foot edge", "chamfered rim"};
+const char* const kCorners[] = {"edge tighter than the wall",
+                                "sharp edge",
+                                "flat tip",
+                                "huge dome",
+                                "one vent",
+                                "2,000 vents or more",
+                                "vents that nearly touch",
+                                "tolerance 0.002 mm",
+                                "no collar",
+                                "groove as deep as it is half wide",
+                                "collar without a spare tenth",
+                                "flange",
+                                "floor with socket",
+                                "floor without socket",
+                                "solid block",
+                                "solid with socket",
+                                "flat pad",
+                                "pad on a dish",
+                                "pad with vents",
+                                "dish from a mesh",
+                                "panel lengths",
+                                "3 panels",
+                                "48 panels",
+                                "child's head",
+                                "head beyond all",
+                                "before steam",
+                                "at the cloth's middle",
+                                "round foot edge",
+                                "chamfered rim"};
 
 void add_corners(const Form& form, std::set<std::string>& corners) {
   const order::Order& o = form.order;
@@ -106,14 +131,17 @@ void add_corners(const Form& form, std::set<std::string>& corners) {
   mark(f.dome > 0.2 * f.crown_diameter, "huge dome");
   mark(form.vents.count == 1, "one vent");
   mark(form.vents.count >= 2000, "2,000 vents or more");
-  mark(form.vents.count > 1 && o.vents->spacing.mm() - o.vents->diameter.mm() - 2 * o.vents->rim.mm() < 0.41, "vents that nearly touch");
+  mark(form.vents.count > 1 && o.vents->spacing.mm() - o.vents->diameter.mm() - 2 * o.vents->rim.mm() < 0.41,
+       "vents that nearly touch");
   mark(o.mesh.chord_tolerance.mm() < 0.0021, "tolerance 0.002 mm");
   mark(!pad && o.form.collar.mm() == 0, "no collar");
-  mark(o.form.groove_width && o.form.groove_depth->mm() > o.form.groove_width->mm() / 2 - 0.001, "groove as deep as it is half wide");
+  mark(o.form.groove_width && o.form.groove_depth->mm() > o.form.groove_width->mm() / 2 - 0.001,
+       "groove as deep as it is half wide");
   double need = 0;
   if (o.form.groove_width) need += 1 + o.form.groove_width->mm();
   need += o.form.flange_width ? o.form.flange_thickness->mm() : o.form.foot_edge_size.mm();
-  mark((o.form.groove_width || o.form.flange_width) && o.form.collar.mm() < need + 0.1, "collar without a spare tenth");
+  mark((o.form.groove_width || o.form.flange_width) && o.form.collar.mm() < need + 0.1,
+       "collar without a spare tenth");
   mark(o.form.flange_width.has_value(), "flange");
   mark(o.form.floor && o.form.socket, "floor with socket");
   mark(o.form.floor && !o.form.socket, "floor without socket");
@@ -130,8 +158,10 @@ void add_corners(const Form& form, std::set<std::string>& corners) {
   mark(!pad && o.measure.head_girth->mm() > 660, "head beyond all");
   mark(o.measure.before_steam && f.heat_shrink > 0, "before steam");
   mark(o.measure.taken_at == order::TakenAt::cloth_middle && f.moved_inward > 0, "at the cloth's middle");
-  mark(o.form.foot_edge == order::FootEdge::round && o.form.foot_edge_size.mm() > 0 && o.form.collar.mm() > 0, "round foot edge");
-  mark(form.vents.count > 0 && o.vents->rim_style == order::RimStyle::chamfer && o.vents->rim.mm() > 0, "chamfered rim");
+  mark(o.form.foot_edge == order::FootEdge::round && o.form.foot_edge_size.mm() > 0 && o.form.collar.mm() > 0,
+       "round foot edge");
+  mark(form.vents.count > 0 && o.vents->rim_style == order::RimStyle::chamfer && o.vents->rim.mm() > 0,
+       "chamfered rim");
 }
 
 struct Tally {
@@ -149,7 +179,8 @@ double tip_cut_away(const Form& form) {
   const FormFigures& f = form.figures;
   if (!form.solid.pole_vent || f.dome == 0) return 0;
   const double a = f.crown_diameter / 2, angle = meridian::tip_angle(a, f.dome, f.edge_radius);
-  const double radius = (a - f.edge_radius * (1 - std::sin(angle))) / std::sin(angle), mouth = form.solid.vent.mouth();
+  const double radius = (a - f.edge_radius * (1 - std::sin(angle))) / std::sin(angle),
+               mouth = form.solid.vent.mouth();
   return radius - std::sqrt(radius * radius - mouth * mouth);
 }
 
@@ -159,7 +190,8 @@ std::string complaint(const Form& form, std::map<std::string, double>& worst) {
   const auto judge = [&](const std::string& name, double measured, double ordered, double tolerance) {
     const double ratio = std::abs(measured - ordered) / tolerance;
     worst[name] = std::max(worst[name], ratio);
-    if (!(ratio <= 1)) text += name + " measures " + number_text(measured, 6) + " mm of " + number_text(ordered, 6) + "; ";
+    if (!(ratio <= 1))
+      text += name + " measures " + number_text(measured, 6) + " mm of " + number_text(ordered, 6) + "; ";
   };
   const order::Order& o = form.order;
   const double tolerance = o.mesh.chord_tolerance.mm();
@@ -168,10 +200,13 @@ std::string complaint(const Form& form, std::map<std::string, double>& worst) {
   const bool pad = o.form.kind == order::FormKind::pad;
   const double keep = 1 - form.figures.heat_shrink, d = form.figures.moved_inward;
   judge("crown diameter", r.crown_diameter, o.measure.crown_diameter->mm() * keep - 2 * d, 2 * tolerance);
-  if (!pad) judge("head girth", r.head_girth.value_or(0), o.measure.head_girth->mm() * keep - 2 * pi * d, 2 * pi * tolerance);
+  if (!pad)
+    judge("head girth", r.head_girth.value_or(0), o.measure.head_girth->mm() * keep - 2 * pi * d,
+          2 * pi * tolerance);
   const double cut = tip_cut_away(form);
   judge("rise", r.rise + cut, form.figures.rise, tolerance);
-  if (pad || (o.measure.rise && d == 0)) judge("ordered rise", r.rise + cut, o.measure.rise->mm() * (pad ? 1 : keep), tolerance);
+  if (pad || (o.measure.rise && d == 0))
+    judge("ordered rise", r.rise + cut, o.measure.rise->mm() * (pad ? 1 : keep), tolerance);
   if (!pad && o.form.wall) judge("wall", r.wall_min.value_or(0), o.form.wall->mm(), tolerance);
   judge("chord", r.chord_error_max, 0, tolerance);
   if (!form.proven.verdict().passed()) text += "the verdict is not passed; ";
@@ -228,8 +263,10 @@ class Trials {
 
   void refused(const Fault& fault, const WrittenOrder& written) {
     const bool is_order = fault.exit == ExitCode::order;
-    if (!is_order && fault.exit != ExitCode::impossible) return fail("neither made nor refused: " + fault.line(), written);
-    if (fault.what.empty() || fault.allowed.empty()) return fail("refused without saying what is allowed: " + fault.line(), written);
+    if (!is_order && fault.exit != ExitCode::impossible)
+      return fail("neither made nor refused: " + fault.line(), written);
+    if (fault.what.empty() || fault.allowed.empty())
+      return fail("refused without saying what is allowed: " + fault.line(), written);
     const std::lock_guard lock(mutex_);
     ++(is_order ? tally_.refused_as_order : tally_.impossible);
   }
@@ -263,8 +300,8 @@ std::string bowl() {
   std::string text = "solid bowl\n";
   const auto corner = [&](int ring, int k) {
     const double r = 20.0 * ring, angle = 2 * pi * k / 36;
-    text += "vertex " + number_text(r * std::cos(angle), 5) + " " + number_text(r * std::sin(angle), 5) + " " +
-            number_text(20 * r * r / (160.0 * 160), 5) + "\n";
+    text += "vertex " + number_text(r * std::cos(angle), 5) + " " + number_text(r * std::sin(angle), 5) +
+            " " + number_text(20 * r * r / (160.0 * 160), 5) + "\n";
   };
   const auto facet = [&](std::pair<int, int> a, std::pair<int, int> b, std::pair<int, int> c) {
     text += "facet normal 0 0 0\nouter loop\n";
@@ -283,8 +320,8 @@ std::string bowl() {
 
 void print(const Tally& t) {
   std::cout << t.made << " made, " << t.impossible << " refused as impossible, " << t.refused_as_order
-            << " refused as orders, " << t.too_large << " left out as too large; " << t.facets << " facets; slowest "
-            << number_text(t.slowest) << " s:\n"
+            << " refused as orders, " << t.too_large << " left out as too large; " << t.facets
+            << " facets; slowest " << number_text(t.slowest) << " s:\n"
             << t.slowest_order << "worst error / tolerance:";
   for (const auto& [name, ratio] : t.worst) std::cout << " " << name << " " << number_text(ratio, 3);
   std::cout << "\nmade with";
@@ -319,7 +356,8 @@ TEST(RandomOrders, AreProvedOrRefusedWithWhatIsAllowed) {
 
 TEST(NamedForms, AreProvedOrRefusedWithWhatIsAllowed) {
   std::vector<std::filesystem::path> paths;
-  for (const auto& entry : std::filesystem::directory_iterator(CW_TEST_DIR "/cases/forms")) paths.push_back(entry.path());
+  for (const auto& entry : std::filesystem::directory_iterator(CW_TEST_DIR "/cases/forms"))
+    paths.push_back(entry.path());
   std::sort(paths.begin(), paths.end());
   EXPECT_GE(paths.size(), 5u);
   for (const auto& path : paths) {

@@ -40,7 +40,8 @@ struct Soup {
 inline Soup read_by_assimp(const std::string& path) {
   Assimp::Importer importer;
   const aiScene* scene = importer.ReadFile(path, 0);
-  if (scene == nullptr || scene->mNumMeshes != 1) throw std::runtime_error(path + ": " + importer.GetErrorString());
+  if (scene == nullptr || scene->mNumMeshes != 1)
+    throw std::runtime_error(path + ": " + importer.GetErrorString());
   Soup soup;
   std::map<std::array<float, 3>, std::size_t> places;
   const aiMesh& mesh = *scene->mMeshes[0];
@@ -90,8 +91,8 @@ inline ProofAgain prove_again(const Soup& soup) {
   SurfaceMesh copy = mesh;
   auto piece = copy.add_property_map<SurfaceMesh::Face_index, std::size_t>("f:piece").first;
   proof.pieces = static_cast<int>(PMP::connected_components(copy, piece));
-  const long euler = static_cast<long>(mesh.number_of_vertices()) - static_cast<long>(mesh.number_of_edges()) +
-                     static_cast<long>(mesh.number_of_faces());
+  const long euler = static_cast<long>(mesh.number_of_vertices()) -
+                     static_cast<long>(mesh.number_of_edges()) + static_cast<long>(mesh.number_of_faces());
   proof.genus = proof.pieces - static_cast<int>(euler / 2);
   return proof;
 }
@@ -100,13 +101,15 @@ inline ProofAgain prove_again(const Soup& soup) {
 
 inline double volume_of(const Soup& soup) {
   double six = 0;
-  for (const auto& f : soup.facets) six += dot(soup.corners[f[0]], cross(soup.corners[f[1]], soup.corners[f[2]]));
+  for (const auto& f : soup.facets)
+    six += dot(soup.corners[f[0]], cross(soup.corners[f[1]], soup.corners[f[2]]));
   return six / 6;
 }
 
 inline double radius_of(const Spot3& p) { return std::hypot(p[0], p[1]); }
 
-/// Length of the cut with the plane z, of those pieces that lie at least `beyond` from the axis. No corner may lie at z.
+/// Length of the cut with the plane z, of those pieces that lie at least `beyond` from the axis. No corner
+/// may lie at z.
 inline double section_length(const Soup& soup, double z, double beyond) {
   double length = 0;
   for (const auto& f : soup.facets) {
@@ -118,7 +121,8 @@ inline double section_length(const Soup& soup, double z, double beyond) {
       const double t = (z - p[2]) / (q[2] - p[2]);
       cut.push_back({p[0] + t * (q[0] - p[0]), p[1] + t * (q[1] - p[1]), z});
     }
-    if (cut.size() == 2 && std::min(radius_of(cut[0]), radius_of(cut[1])) >= beyond) length += norm(cut[1] - cut[0]);
+    if (cut.size() == 2 && std::min(radius_of(cut[0]), radius_of(cut[1])) >= beyond)
+      length += norm(cut[1] - cut[0]);
   }
   return length;
 }
@@ -136,8 +140,8 @@ inline double widest_above(const Soup& soup, double z) {
   return widest;
 }
 
-/// Distance from p to the triangle a b c: plane, edges and corners in turn (Ericson, Real-Time Collision Detection,
-/// 2005, section 5.1.5, by regions).
+/// Distance from p to the triangle a b c: plane, edges and corners in turn (Ericson, Real-Time Collision
+/// Detection, 2005, section 5.1.5, by regions).
 inline double distance_to_facet(const Spot3& p, const Spot3& a, const Spot3& b, const Spot3& c) {
   const auto to_edge = [&p](const Spot3& u, const Spot3& v) {
     const Spot3 along = v - u;
@@ -150,8 +154,9 @@ inline double distance_to_facet(const Spot3& p, const Spot3& a, const Spot3& b, 
   return std::min({to_edge(a, b), to_edge(b, c), to_edge(c, a)});
 }
 
-/// Least distance from the middles of the outer facets (every `stride`-th) to the inner facets. Outer facets look away from
-/// the axis or up from above the head line; inner ones look towards it or down. `leave_out` says where not to look.
+/// Least distance from the middles of the outer facets (every `stride`-th) to the inner facets. Outer facets
+/// look away from the axis or up from above the head line; inner ones look towards it or down. `leave_out`
+/// says where not to look.
 template <class LeaveOut>
 double least_wall(const Soup& soup, double head_z, std::size_t stride, LeaveOut leave_out) {
   struct Facet {
@@ -167,8 +172,10 @@ double least_wall(const Soup& soup, double head_z, std::size_t stride, LeaveOut 
     const double out = (n[0] * m[0] + n[1] * m[1]) / (r * norm(n)), up = n[2] / norm(n);
     if (leave_out(m)) continue;
     const Facet facet{a, b, c, m, std::max({norm(a - m), norm(b - m), norm(c - m)})};
-    if (out > 0.05 || (up > 0.9 && m[2] > head_z)) outer.push_back(facet);
-    else if (out < -0.05 || (up < -0.9 && m[2] > head_z)) inner.push_back(facet);
+    if (out > 0.05 || (up > 0.9 && m[2] > head_z))
+      outer.push_back(facet);
+    else if (out < -0.05 || (up < -0.9 && m[2] > head_z))
+      inner.push_back(facet);
   }
   double least = 1e9;
   for (std::size_t i = 0; i < outer.size(); i += stride) {

@@ -1,6 +1,6 @@
-// Every sample order, made and written in every kind of file, read back by others and proved again: Assimp reads,
-// CGAL (exact predicates on the files' numbers) proves, admesh looks for anything to repair, and this test's own code
-// measures.
+// Every sample order, made and written in every kind of file, read back by others and proved again: Assimp
+// reads, CGAL (exact predicates on the files' numbers) proves, admesh looks for anything to repair, and this
+// test's own code measures.
 #include <gtest/gtest.h>
 
 #include <algorithm>
@@ -57,7 +57,8 @@ TEST_P(Sample, IsProvedAgainByCgalOnTheFilesNumbers) {
   EXPECT_TRUE(proof.outward);
   EXPECT_TRUE(proof.bounds_a_volume);
   EXPECT_FALSE(proof.crosses_itself);
-  // Every vent adds a handle to a sphere; a floor without a socket parts the cavity off, and the first vent joins it.
+  // Every vent adds a handle to a sphere; a floor without a socket parts the cavity off, and the first vent
+  // joins it.
   const bool cavity = form.order.form.floor && !form.order.form.socket;
   EXPECT_EQ(proof.pieces, cavity && form.vents.count == 0 ? 2 : 1);
   EXPECT_EQ(proof.genus, cavity && form.vents.count > 0 ? form.vents.count - 1 : form.vents.count);
@@ -77,8 +78,9 @@ TEST_P(Sample, NeedsNoRepairInAdmesh) {
     const Form form = test::make(order_in_all_formats(ascii));
     const test::AdmeshFindings found = test::admesh_findings(written(form, ".stl"));
     SCOPED_TRACE(found.text);
-    for (const char* name : {"Total disconnected facets", "Degenerate facets", "Edges fixed", "Facets removed", "Facets added",
-                             "Facets reversed", "Backwards edges", "Normals fixed"}) {
+    for (const char* name :
+         {"Total disconnected facets", "Degenerate facets", "Edges fixed", "Facets removed", "Facets added",
+          "Facets reversed", "Backwards edges", "Normals fixed"}) {
       ASSERT_TRUE(found.counts.contains(name)) << name;
       EXPECT_EQ(found.counts.at(name), 0) << name;
     }
@@ -87,7 +89,8 @@ TEST_P(Sample, NeedsNoRepairInAdmesh) {
   }
 }
 
-// Assimp's reader of text numbers is not rounded correctly: up to four units in float32's last place at 256 mm.
+// Assimp's reader of text numbers is not rounded correctly: up to four units in float32's last place at 256
+// mm.
 void expect_same_mesh(const Soup& soup, const mesh::TriangleMesh& mesh, double slack) {
   ASSERT_EQ(soup.facets.size(), mesh.triangles.size());
   EXPECT_EQ(soup.corners.size(), mesh.vertices.size());
@@ -120,7 +123,8 @@ TEST_P(Sample, MeasuresWhatWasOrdered) {
   const bool pad = form.order.form.kind == order::FormKind::pad;
   const double head = pad ? 0 : form.order.form.collar.mm();
   EXPECT_LE(std::abs(test::top_of(soup) - head - form.figures.rise) / tolerance, 1);
-  EXPECT_LE(std::abs(2 * test::widest_above(soup, head - 1e-4) - form.figures.crown_diameter) / (2 * tolerance), 1);
+  EXPECT_LE(
+      std::abs(2 * test::widest_above(soup, head - 1e-4) - form.figures.crown_diameter) / (2 * tolerance), 1);
   if (pad) return;
   // The collar is as wide as the head line: cut it a hundredth below, inside the land above any groove.
   const double girth = test::section_length(soup, head - 0.01, *form.figures.head_girth / (2 * pi) - 0.5);
@@ -130,7 +134,9 @@ TEST_P(Sample, MeasuresWhatWasOrdered) {
 /// Vents, and the boss round a socket, which is no part of the wall.
 bool is_left_out(const Form& form, const Spot3& p) {
   const order::Form& f = form.order.form;
-  if (f.socket && test::radius_of(p) < f.socket->mm() / 2 + form.solid.wall + 1 && p[2] < f.socket_depth->mm() + 1) return true;
+  if (f.socket && test::radius_of(p) < f.socket->mm() / 2 + form.solid.wall + 1 &&
+      p[2] < f.socket_depth->mm() + 1)
+    return true;
   for (const solid::VentRing& ring : form.solid.rings) {
     for (int k = 0; k < ring.cells(); ++k) {
       if (!ring.has_vent[static_cast<std::size_t>(k)]) continue;
@@ -157,12 +163,11 @@ TEST_P(Sample, HasTheWallThatWasOrdered) {
   EXPECT_LE(std::abs(*form.proven.readings().wall_min - wall) / tolerance, 1);
 }
 
-INSTANTIATE_TEST_SUITE_P(All, Sample, testing::ValuesIn(test::kSamples),
-                         [](const auto& which) {
-                           std::string name = which.param;
-                           std::replace(name.begin(), name.end(), '-', '_');
-                           return name;
-                         });
+INSTANTIATE_TEST_SUITE_P(All, Sample, testing::ValuesIn(test::kSamples), [](const auto& which) {
+  std::string name = which.param;
+  std::replace(name.begin(), name.end(), '-', '_');
+  return name;
+});
 
 TEST(Samples, AreAllListedHere) {
   std::vector<std::string> found;
@@ -184,8 +189,9 @@ TEST(Samples, AHoleAndACrossingWouldBeSeen) {
   holed.facets.pop_back();
   EXPECT_FALSE(test::prove_again(holed).closed);
   // The tip pushed down through the foot.
-  *std::max_element(soup.corners.begin(), soup.corners.end(),
-                    [](const Spot3& a, const Spot3& b) { return a[2] - test::radius_of(a) < b[2] - test::radius_of(b); }) = {0, 0, -50};
+  *std::max_element(soup.corners.begin(), soup.corners.end(), [](const Spot3& a, const Spot3& b) {
+    return a[2] - test::radius_of(a) < b[2] - test::radius_of(b);
+  }) = {0, 0, -50};
   EXPECT_TRUE(test::prove_again(soup).crosses_itself);
   std::string bytes = test::content_of(paths->front());
   bytes.resize(bytes.size() - 50);

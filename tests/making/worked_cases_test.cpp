@@ -1,10 +1,11 @@
-// The worked case through whole orders: crown 280 mm, head radius 90.7 mm, rise 75 mm, dome 6 mm, edge radii 20 mm.
+// The worked case through whole orders: crown 280 mm, head radius 90.7 mm, rise 75 mm, dome 6 mm, edge radii
+// 20 mm.
 //
-// Every figure stated here was worked out apart from the program in double precision from the plane geometry of
-// tangent circles: the tip angle f by 200 bisections of (a - e (1 - sin f)) tan(f/2) = t, then rho = (a - e (1 - sin
-// f)) / sin f and psi = asin(e/d) + atan2(w - e, z). Offsets follow from parallel curves having the same angles:
-// radii less d; a point where two tangents meet at an angle moves by d tan(psi/2); arcs of turn q lose d q. All are
-// given to the digits that the tolerance beside them asks for.
+// Every figure stated here was worked out apart from the program in double precision from the plane geometry
+// of tangent circles: the tip angle f by 200 bisections of (a - e (1 - sin f)) tan(f/2) = t, then rho = (a -
+// e (1 - sin f)) / sin f and psi = asin(e/d) + atan2(w - e, z). Offsets follow from parallel curves having
+// the same angles: radii less d; a point where two tangents meet at an angle moves by d tan(psi/2); arcs of
+// turn q lose d q. All are given to the digits that the tolerance beside them asks for.
 #include <cmath>
 #include <numbers>
 
@@ -105,8 +106,8 @@ TEST(WorkedCase, AClothsNameGivesItsThicknessAndShrink) {
   EXPECT_NEAR(make(text).figures.crown_diameter, 0.99 * 280 - 3, 1e-9);
 }
 
-// Way 2: the panel's lengths alone tell edge and rise. Middle-of-cloth lengths and a fleece of 3 mm: e 18.50 and R
-// 72.78; taking the radii alone inward would give 22.62 and 77.09.
+// Way 2: the panel's lengths alone tell edge and rise. Middle-of-cloth lengths and a fleece of 3 mm: e 18.50
+// and R 72.78; taking the radii alone inward would give 22.62 and 77.09.
 TEST(WorkedCase, APanelsLengthsTellEdgeAndRise) {
   const std::string text = R"([measure]
 head_girth = "569.884907361 mm"
@@ -137,8 +138,8 @@ TEST(WorkedCase, ThePrintedDigitsOfTheCaseInHand) {
   EXPECT_NEAR(figures->psi * 180 / pi, 51.303, 5e-4);
 }
 
-// A rise too low by a hair is refused naming 45.903 mm rounded to the side that works: pole to equator 25.903 and the
-// edge's 20.
+// A rise too low by a hair is refused naming 45.903 mm rounded to the side that works: pole to equator 25.903
+// and the edge's 20.
 TEST(WorkedCase, TheLeastRiseOfThatTopIsNamed) {
   std::string text = taken_at("form");
   text.replace(text.find("\"75 mm\""), 7, "\"45.8 mm\"");
@@ -152,7 +153,8 @@ TEST(WorkedCase, TheLeastRiseOfThatTopIsNamed) {
 
 std::string pad(const std::string& taken_at) {
   return "[measure]\ncrown_diameter = \"280 mm\"\nrise = \"40 mm\"\ntaken_at = \"" + taken_at +
-         "\"\n[shape]\ndome = \"6 mm\"\nedge_radius = \"20 mm\"\n[cloth]\nthickness = \"3 mm\"\n[form]\nkind = \"pad\"\n";
+         "\"\n[shape]\ndome = \"6 mm\"\nedge_radius = \"20 mm\"\n[cloth]\nthickness = \"3 mm\"\n[form]\nkind "
+         "= \"pad\"\n";
 }
 
 // Only the pressing face lies under the cloth: a pad is as thick as was ordered.

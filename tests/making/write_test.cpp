@@ -98,7 +98,8 @@ class Writing : public testing::Test {
 TEST_F(Writing, NamesAllFilesMeshesFirst) {
   const auto paths = write();
   ASSERT_TRUE(paths);
-  EXPECT_EQ(*paths, (std::vector<std::string>{place("pad.stl"), place("pad.obj"), place("pad.ply"), place("pad.report.json")}));
+  EXPECT_EQ(*paths, (std::vector<std::string>{place("pad.stl"), place("pad.obj"), place("pad.ply"),
+                                              place("pad.report.json")}));
   EXPECT_EQ(content_of(place("pad.report.json")), "{\"made_by\": \"crownwright\", \"files\": 4}\n");
   EXPECT_EQ(files_in(folder_.path()).size(), 4u);
 }
@@ -152,7 +153,8 @@ TEST_F(Writing, AForeignMeshLeavesWholeMeshesBeforeItAndNoReport) {
   std::filesystem::remove(place("pad.ply"));
   ASSERT_TRUE(write());
   const Files whole = files_in(folder_.path());
-  for (const char* name : {"out/pad/pad.stl", "out/pad/pad.obj"}) EXPECT_TRUE(left.at(name) == whole.at(name)) << name;
+  for (const char* name : {"out/pad/pad.stl", "out/pad/pad.obj"})
+    EXPECT_TRUE(left.at(name) == whole.at(name)) << name;
 }
 
 TEST_F(Writing, AFolderInAFilesPlaceIsAFault) {

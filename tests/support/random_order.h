@@ -1,9 +1,9 @@
 #pragma once
 // Random orders over the whole legal range of every key, corners on purpose.
 //
-// Three sorts: figures that mostly go together, with one corner or another pushed to its limit; the same with one to
-// three keys at an end of their range; and every key anywhere in its range, which hardly ever makes a form. Each order
-// comes as TOML, so that one that fails can be kept as a case.
+// Three sorts: figures that mostly go together, with one corner or another pushed to its limit; the same with
+// one to three keys at an end of their range; and every key anywhere in its range, which hardly ever makes a
+// form. Each order comes as TOML, so that one that fails can be kept as a case.
 
 #include <algorithm>
 #include <cmath>
@@ -72,7 +72,8 @@ class OrderMaker {
   void cloth() {
     const double kind = share();
     if (kind < 0.3) return;
-    if (kind < 0.65) written_["cloth.name"] = word({"fleece", "melton", "cotton", "wool-felt", "boiled-wool", "knit"});
+    if (kind < 0.65)
+      written_["cloth.name"] = word({"fleece", "melton", "cotton", "wool-felt", "boiled-wool", "knit"});
     if (kind > 0.55) put("cloth.thickness", one_of(0.1) ? between(0, 15) : between(0, 3.5));
     if (one_of(0.2)) written_["cloth.heat_shrink"] = number_text(between(0, one_of(0.2) ? 0.25 : 0.05), 4);
   }
@@ -87,17 +88,25 @@ class OrderMaker {
   /// Dome and edges; what is left out comes from the profile.
   void shape(double a) {
     const double dome = share();
-    if (dome < 0.2) put("shape.dome", 0);
-    else if (dome < 0.3) put("shape.dome", between(0.3, 1.02) * a);
-    else if (dome < 0.8) put("shape.dome", between(0, 0.12) * a);
+    if (dome < 0.2)
+      put("shape.dome", 0);
+    else if (dome < 0.3)
+      put("shape.dome", between(0.3, 1.02) * a);
+    else if (dome < 0.8)
+      put("shape.dome", between(0, 0.12) * a);
     const double edge = share();
-    if (edge < 0.12) put("shape.edge_radius", 0);
-    else if (edge < 0.3) put("shape.edge_radius", between(0.05, 4));
-    else if (edge < 0.36) put("shape.edge_radius", between(0.3, 1.01) * a);
-    else if (edge < 0.85) put("shape.edge_radius", between(0.02, 0.28) * a);
+    if (edge < 0.12)
+      put("shape.edge_radius", 0);
+    else if (edge < 0.3)
+      put("shape.edge_radius", between(0.05, 4));
+    else if (edge < 0.36)
+      put("shape.edge_radius", between(0.3, 1.01) * a);
+    else if (edge < 0.85)
+      put("shape.edge_radius", between(0.02, 0.28) * a);
     if (one_of(0.25)) put("shape.under_edge_radius", one_of(0.2) ? 0 : between(0, 0.3) * a);
     if (one_of(0.5))
-      written_["shape.profile"] = word({"soft-dome", "flat", "deep-dome", "full-edge", "narrow-edge", "razor-edge", "round-under", "shallow-under"});
+      written_["shape.profile"] = word({"soft-dome", "flat", "deep-dome", "full-edge", "narrow-edge",
+                                        "razor-edge", "round-under", "shallow-under"});
   }
   double written_or(const std::string& path, double otherwise) const {
     return written_.contains(path) ? ordered(path) : otherwise;
@@ -110,9 +119,12 @@ class OrderMaker {
     put("vents.rim", rim);
     const double touching = d + 2 * ordered("vents.rim") + 0.4;
     const double kind = share();
-    if (kind < 0.15) put("vents.spacing", touching);
-    else if (kind < 0.3) put("vents.spacing", between(100, 200));
-    else put("vents.spacing", std::max(touching, scaled(6, 60)));
+    if (kind < 0.15)
+      put("vents.spacing", touching);
+    else if (kind < 0.3)
+      put("vents.spacing", between(100, 200));
+    else
+      put("vents.spacing", std::max(touching, scaled(6, 60)));
     if (one_of(0.3)) put("vents.margin", one_of(0.3) ? 0 : between(0, 15));
     if (one_of(0.6)) written_["vents.rim_style"] = word({"chamfer", "round"});
   }
@@ -126,21 +138,29 @@ class OrderMaker {
 
   // ---- kinds -----------------------------------------------------------------------------------
   void block() {
-    const double girth = one_of(0.75) ? between(430, 640) : between(200, 900), b = girth / (2 * std::numbers::pi);
+    const double girth = one_of(0.75) ? between(430, 640) : between(200, 900),
+                 b = girth / (2 * std::numbers::pi);
     put("measure.crown_diameter", one_of(0.85) ? 2 * b * between(1.02, 1.8) : between(80, 500));
     const double a = ordered("measure.crown_diameter") / 2;
-    if (one_of(0.08)) written_["measure.hat_size"] = word({"US 7 1/8", "UK 6 3/4", "EU 57", "EU 61", "US 8"});
-    else put("measure.head_girth", girth);
+    if (one_of(0.08))
+      written_["measure.hat_size"] = word({"US 7 1/8", "UK 6 3/4", "EU 57", "EU 61", "US 8"});
+    else
+      put("measure.head_girth", girth);
     cloth();
     measure_words();
     shape(a);
     const double dome = written_or("shape.dome", 0.06 * a), upper = written_or("shape.edge_radius", 0.13 * a);
     const double lower = written_or("shape.under_edge_radius", upper);
-    put("measure.rise", dome + (upper + lower) * between(0.7, 1.2) + (one_of(0.8) ? between(2, 50) : between(0, 250)));
+    put("measure.rise",
+        dome + (upper + lower) * between(0.7, 1.2) + (one_of(0.8) ? between(2, 50) : between(0, 250)));
     if (one_of(0.12)) panel_lengths(a, b, dome, upper, lower);
-    if (one_of(0.35)) written_["pattern.panels"] = std::to_string(one_of(0.2) ? (one_of(0.5) ? 3 : 48) : whole(3, 24));
+    if (one_of(0.35))
+      written_["pattern.panels"] = std::to_string(one_of(0.2) ? (one_of(0.5) ? 3 : 48) : whole(3, 24));
     const bool solid = one_of(0.15);
-    const double wall = one_of(0.1) ? 0.8 : one_of(0.05) ? 40 : one_of(0.1) ? between(6, 40) : between(0.8, 6);
+    const double wall = one_of(0.1)    ? 0.8
+                        : one_of(0.05) ? 40
+                        : one_of(0.1)  ? between(6, 40)
+                                       : between(0.8, 6);
     written_["form.wall"] = solid ? "\"solid\"" : mm(wall);
     below_the_head_line(solid);
     if (!solid && one_of(0.6)) vents();
@@ -164,11 +184,15 @@ class OrderMaker {
     if (one_of(0.4)) written_["form.foot_edge"] = word({"chamfer", "round"});
     double need = 0;
     if (one_of(0.25)) need += groove();
-    if (one_of(0.22)) need += flange();
-    else if (need > 0) need += written_or("form.foot_edge_size", 0.5);
+    if (one_of(0.22))
+      need += flange();
+    else if (need > 0)
+      need += written_or("form.foot_edge_size", 0.5);
     const double kind = share();
-    if (need > 0) put("form.collar", kind < 0.35 ? need : kind < 0.42 ? need - between(0, 3) : need + between(0, 20));
-    else put("form.collar", kind < 0.25 ? 0 : kind < 0.9 ? between(1, 40) : between(40, 120));
+    if (need > 0)
+      put("form.collar", kind < 0.35 ? need : kind < 0.42 ? need - between(0, 3) : need + between(0, 20));
+    else
+      put("form.collar", kind < 0.25 ? 0 : kind < 0.9 ? between(1, 40) : between(40, 120));
     if (solid ? one_of(0.4) : one_of(0.3)) floor_and_socket(solid);
   }
   double groove() {
@@ -211,7 +235,8 @@ class OrderMaker {
     if (one_of(0.06)) {
       written_["dish.file"] = "\"dish.stl\"";
     } else {
-      const double depth = between(0, 0.4) * a, power = between(1, 4), reach = a * between(0.5, 1.3), step = between(8, 40);
+      const double depth = between(0, 0.4) * a, power = between(1, 4), reach = a * between(0.5, 1.3),
+                   step = between(8, 40);
       const double error = one_of(0.5) ? 0 : 0.3;
       std::string list = "[[\"0 mm\", \"0 mm\"]";
       for (double r = step; r < reach && r < 480; r += step) {
