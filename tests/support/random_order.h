@@ -155,7 +155,7 @@ class OrderMaker {
         dome + (upper + lower) * between(0.7, 1.2) + (one_of(0.8) ? between(2, 50) : between(0, 250)));
     if (one_of(0.12)) panel_lengths(a, b, dome, upper, lower);
     if (one_of(0.35))
-      written_["pattern.panels"] = std::to_string(one_of(0.2) ? (one_of(0.5) ? 3 : 48) : whole(3, 24));
+      written_["pattern.panels"] = std::to_string(one_of(0.3) ? (one_of(0.4) ? 3 : 48) : whole(3, 24));
     const bool solid = one_of(0.15);
     const double wall = one_of(0.1)    ? 0.8
                         : one_of(0.05) ? 40
@@ -232,7 +232,7 @@ class OrderMaker {
 
   /// A bowl of some power of the radius, read with a ruler that errs by up to 0.3 mm, or its mesh.
   void dish(double a) {
-    if (one_of(0.06)) {
+    if (one_of(0.12)) {
       written_["dish.file"] = "\"dish.stl\"";
     } else {
       const double depth = between(0, 0.4) * a, power = between(1, 4), reach = a * between(0.5, 1.3),
