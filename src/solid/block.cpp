@@ -220,10 +220,14 @@ Result<double> socket_depth(const BlockPlan& plan, const Chain& face, double out
   const double most = deepest_socket(face, outer_radius, 3);
   const double least = plan.floor.value_or(3.0);
   const double wish = plan.socket_depth.value_or(std::min(std::max(least, 25.0), most));
-  if (wish > most || wish < least || most < least) {
+  if (most < least) {
+    return impossible_fault("a socket of " + mm(*plan.socket) + " has no depth between foot and crown",
+                            "a narrower socket, or none");
+  }
+  if (wish > most || wish < least) {
     return impossible_fault(
         "a socket " + mm(wish) + " deep does not fit between foot and crown",
-        "socket_depth from " + least_text(least) + " to " + most_text(std::max(least, most)));
+        "socket_depth from " + least_text(least) + " to " + most_text(most));
   }
   return wish;
 }

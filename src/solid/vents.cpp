@@ -184,6 +184,8 @@ std::optional<Candidate> Layout::try_ring(double s, int index) const {
   const Crossing far = first_crossing(solid_.shells, bore, 0.2);
   if (!far.found || !is_far(solid_.shells[far.shell].roles[far.segment])) return std::nullopt;
   ring.depth = far.depth;
+  // Past a trimmed corner inside, a bore would run on through half the form.
+  if (solid_.wall > 0 && ring.depth > 2 * solid_.wall) return std::nullopt;
   ring.outer.shell = 0;
   ring.inner.shell = far.shell;
   const Span far_smooth = smooth_stretch(solid_.shells[far.shell], far.s, is_far);
@@ -265,7 +267,7 @@ void Layout::run() {
 
 Result<Done> lay_vents(Solid& solid, const VentPlan& plan) {
   const double least = 2 * plan.shape.mouth() + least_web;
-  if (plan.spacing < least) {
+  if (plan.spacing < least - 1e-9) {
     return impossible_fault(
         "vents " + number_text(plan.spacing, 2) + " mm apart leave nothing between their mouths",
         "a spacing of at least " + number_text(std::ceil(least * 100 - 1e-6) / 100, 2) + " mm");
