@@ -44,7 +44,9 @@ Result<solid::Solid> plan_block(const Order& order, const meridian::BeretValues&
   if (form.flange_width && form.flange_thickness)
     plan.flange = solid::Flange{form.flange_width->mm(), form.flange_thickness->mm()};
   plan.foot_edge = foot_edge(order);
-  plan.foot_edge_size = plan.collar > 0 ? form.foot_edge_size.mm() : 0;
+  // Without a collar there is no edge to break; groove and flange need a collar, and the edge is part of what
+  // it must hold.
+  plan.foot_edge_size = plan.collar > 0 || plan.groove || plan.flange ? form.foot_edge_size.mm() : 0;
   return solid::build_block(plan);
 }
 

@@ -52,7 +52,7 @@ const std::vector<Family>& families() {
          set(o, "measure.rise", std::stod(o.at("measure.rise").substr(1)) + x);
        },
        3},
-      {"least spacing", std::regex("a spacing of at least ([0-9.]+) mm"), key("vents.spacing"), 1},
+      {"least spacing", std::regex("a spacing of at least ([0-9.]+) mm"), key("vents.spacing"), 3},
       {"least collar", std::regex("a collar of at least ([0-9.]+) mm"), key("form.collar"), 3},
       {"greatest groove depth", std::regex("groove_depth at most ([0-9.]+) mm"), key("form.groove_depth"), 1},
       {"least groove width", std::regex("groove_width at least ([0-9.]+) mm"), key("form.groove_width"), 1},

@@ -120,7 +120,7 @@ class OrderMaker {
     const double touching = d + 2 * ordered("vents.rim") + 0.4;
     const double kind = share();
     if (kind < 0.15)
-      put("vents.spacing", touching);
+      put("vents.spacing", one_of(0.25) ? touching - between(0.01, 0.39) : touching);
     else if (kind < 0.3)
       put("vents.spacing", between(100, 200));
     else
