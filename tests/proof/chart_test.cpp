@@ -4,6 +4,8 @@
 
 #include <boost/multiprecision/cpp_int.hpp>
 #include <numbers>
+#include <numeric>
+#include <utility>
 
 #include "mesh/grid.h"
 #include "support/random_number.h"
@@ -86,6 +88,63 @@ TEST(FacetCharts, NeverClaimAWrongSign) {
   }
   EXPECT_GT(claimed, 4000);
   EXPECT_GT(none, 4000);
+}
+
+// Whole numbers u, v with u q - v p = 1 (the extended Euclidean algorithm); p and q without common divisor.
+std::pair<std::int64_t, std::int64_t> bezout(std::int64_t p, std::int64_t q) {
+  std::int64_t a = q, b = p, x = 1, next_x = 0, y = 0, next_y = 1;
+  while (b != 0) {
+    const std::int64_t part = a / b;
+    a = std::exchange(b, a - part * b);
+    x = std::exchange(next_x, x - part * next_x);
+    y = std::exchange(next_y, y - part * next_y);
+  }
+  return a > 0 ? std::pair{x, -y} : std::pair{-x, y};  // x q + y p = a = +-1
+}
+
+// The hardest facets there are: n.x a.x + n.y a.y is one unit of the grid cubed, in products of some 2^68 of
+// them. With u x a = s and v x a = t in plan and heights h, k such that h t - k s = -1, that sum is -1
+// exactly, while at the other two corners it is far above zero.
+TEST(FacetCharts, NotFooledByOneUnitAgainstTheAxis) {
+  SCOPED_TRACE(test::seed_note());
+  std::mt19937_64 random(test::seed());
+  int built = 0, unseen = 0;
+  for (int trial = 0; trial < 20000 && built < 2000; ++trial) {
+    const auto whole = [&](std::int64_t low, std::int64_t high) {
+      return low + static_cast<std::int64_t>(test::pick(random, static_cast<std::size_t>(high - low)));
+    };
+    const std::int64_t p = whole(1 << 20, 9 << 20), q = whole(1 << 20, 9 << 20), s = whole(1 << 19, 1 << 20),
+                       t = whole(1 << 19, 1 << 20);
+    if (std::gcd(p, q) != 1 || std::gcd(s, t) != 1) continue;
+    const auto [wx, wy] = bezout(p, q);
+    const auto beside = [&, x = wx, y = wy](std::int64_t times) {
+      const long double along = (static_cast<long double>(x) * p + static_cast<long double>(y) * q) * times /
+                                (static_cast<long double>(p) * p + static_cast<long double>(q) * q);
+      const auto back = static_cast<std::int64_t>(std::llroundl(along)) - whole(0, 2);
+      return std::pair{times * x - back * p, times * y - back * q};
+    };
+    const auto [ux, uy] = beside(s);
+    const auto [vx, vy] = beside(t);
+    auto [k, h] = bezout(t, s);  // k s - h t = 1
+    const std::int64_t lift = whole(1, 4);
+    k += lift * t, h += lift * s;
+    if ((vx * uy - vy * ux > 0) != (h > 0) || (h > 0) != (k > 0)) continue;
+    const auto mm = [](std::int64_t units) { return static_cast<double>(units) * mesh::grid_step; };
+    const Vec a{mm(p), mm(q), mm(5)}, b{mm(p + ux), mm(q + uy), mm(5 + h)},
+        c{mm(p + vx), mm(q + vy), mm(5 + k)};
+    if (std::max({std::abs(b.x), std::abs(b.y), std::abs(b.z), std::abs(c.x), std::abs(c.y),
+                  std::abs(c.z)}) >= 512)
+      continue;
+    const ExactVec n = cross(minus(exact(b), exact(a)), minus(exact(c), exact(a)));
+    ASSERT_EQ(sign_of(n.x * a.x + n.y * a.y), -1);
+    ASSERT_EQ(sign_of(n.x * b.x + n.y * b.y), 1);
+    ++built;
+    EXPECT_EQ(facet_charts(a, b, c) & (out | in), 0);
+    const Vec d = cross(b - a, c - a);
+    unseen += d.x * a.x + d.y * a.y < 0 ? 0 : 1;
+  }
+  EXPECT_GT(built, 200);
+  EXPECT_GT(unseen, 20) << "in plain doubles the sum rounds to nothing";
 }
 
 TEST(FacetCharts, ClearSignsAreClaimed) {

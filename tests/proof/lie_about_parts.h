@@ -90,6 +90,8 @@ class Liar {
   void swallow_all(mesh::BuiltMesh& built) {
     mesh::Region all = built.structure.regions.front();
     all.triangles = {0, static_cast<std::uint32_t>(built.mesh.triangles.size())};
+    all.below = built.structure.regions.back().below;
+    all.span.to = built.structure.regions.back().span.to;
     built.structure.regions.assign(1, all);
     built.structure.vents.clear();
   }

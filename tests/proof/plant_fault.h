@@ -32,6 +32,8 @@ enum class FaultKind {
   bore_in_bore,    ///< a vent moved into its neighbour: topology and every distance of facets kept
   faces_crossed,   ///< the inner face outside the pressing face: topology kept
   folded_row,      ///< two vertices of a row change places: all stay on the surface, topology kept
+  twisted_bore,    ///< a rim's foot turned half round its bore: every vertex stays on the bore
+  deep_rim,        ///< a rim hanging through the far face
   inside_out,      ///< every facet turned round
   grown,           ///< everything a thousandth too large
   count
@@ -43,8 +45,8 @@ inline const char* fault_name(FaultKind kind) {
                                       "wrong vertex",   "merged vertices",   "vertices in one place",
                                       "hole",           "shifted facets",    "shifted row",
                                       "foreign body",   "swallowed body",    "bore in bore",
-                                      "faces crossed",  "folded row",        "inside out",
-                                      "grown"};
+                                      "faces crossed",  "folded row",        "twisted bore",
+                                      "deep rim",       "inside out",        "grown"};
   return names[static_cast<std::size_t>(kind)];
 }
 
@@ -73,6 +75,8 @@ class FaultPlanter {
   bool fold_row(mesh::BuiltMesh& built);
   void add_body(const SoundMesh& sound, mesh::TriangleMesh& m, bool inside);
   bool push_bore(mesh::BuiltMesh& built);
+  bool twist_bore(mesh::BuiltMesh& built);
+  bool sink_rim(const SoundMesh& sound, mesh::BuiltMesh& built);
   bool cross_faces(const SoundMesh& sound, mesh::BuiltMesh& built);
 
   std::mt19937_64& random_;
@@ -212,6 +216,32 @@ inline bool FaultPlanter::push_bore(mesh::BuiltMesh& built) {
   return true;
 }
 
+inline bool FaultPlanter::twist_bore(mesh::BuiltMesh& built) {
+  const auto& vents = built.structure.vents;
+  if (vents.empty()) return false;
+  const mesh::VentMesh& vent = vents[test::pick(random_, vents.size())];
+  if (vent.rim.count == 0) return false;
+  const auto foot = built.mesh.vertices.begin() + vent.rim_foot.first;
+  std::rotate(foot, foot + vent.rim_foot.count / 2, foot + vent.rim_foot.count);
+  return true;
+}
+
+inline bool FaultPlanter::sink_rim(const SoundMesh& sound, mesh::BuiltMesh& built) {
+  const auto& vents = built.structure.vents;
+  if (vents.empty()) return false;
+  const mesh::VentMesh& vent = vents[test::pick(random_, vents.size())];
+  const solid::VentRing& ring = sound.solid.rings[vent.ring];
+  if (vent.rim.count == 0) return false;
+  const double down = ring.depth * test::uniform(random_, 1.05, 1.5), c = std::cos(vent.angle),
+               s = std::sin(vent.angle);
+  for (std::uint32_t k = 0; k < vent.rim_foot.count; ++k) {
+    mesh::Vertex& v = built.mesh.vertices[vent.rim_foot.first + k];
+    v = mesh::snapped(v.x + down * ring.direction.r * c, v.y + down * ring.direction.r * s,
+                      v.z + down * ring.direction.z);
+  }
+  return true;
+}
+
 inline bool FaultPlanter::cross_faces(const SoundMesh& sound, mesh::BuiltMesh& built) {
   if (sound.solid.wall <= 0) return false;
   const double by = sound.solid.wall + test::uniform(random_, 0.5, 3);
@@ -283,6 +313,10 @@ inline bool FaultPlanter::plant(const SoundMesh& sound, mesh::BuiltMesh& built, 
       return push_bore(built);
     case FaultKind::faces_crossed:
       return cross_faces(sound, built);
+    case FaultKind::twisted_bore:
+      return twist_bore(built);
+    case FaultKind::deep_rim:
+      return sink_rim(sound, built);
     case FaultKind::folded_row:
       return fold_row(built);
     case FaultKind::inside_out:

@@ -4,9 +4,11 @@
 
 #include <map>
 
+#include "proof/crossing.h"
 #include "proof/lie_about_parts.h"
 #include "proof/plant_fault.h"
 #include "proof/prover.h"
+#include "proof/topology.h"
 #include "support/light.h"
 
 namespace crownwright::proof {
@@ -18,6 +20,11 @@ std::string first_failed(const Verdict& verdict) {
   }
   return "nothing";
 }
+
+// Faults that keep every edge in order.
+constexpr FaultKind crossing_kinds[] = {FaultKind::pierced,       FaultKind::bore_in_bore,
+                                        FaultKind::faces_crossed, FaultKind::folded_row,
+                                        FaultKind::twisted_bore,  FaultKind::deep_rim};
 
 TEST(PlantedFaults, EveryOneIsCaught) {
   SCOPED_TRACE(test::seed_note());
@@ -48,14 +55,13 @@ TEST(PlantedFaults, EveryOneIsCaught) {
   }
 }
 
-// Faults that keep every edge in order must be found by what the facets do in space.
+// They must be found by what the facets do in space.
 TEST(PlantedFaults, CrossingsAreFoundAsCrossings) {
   SCOPED_TRACE(test::seed_note());
   std::mt19937_64 random(test::seed() + 1);
   FaultPlanter planter(random);
   const auto meshes = few_sound_meshes();
-  for (const FaultKind kind :
-       {FaultKind::pierced, FaultKind::bore_in_bore, FaultKind::faces_crossed, FaultKind::folded_row}) {
+  for (const FaultKind kind : crossing_kinds) {
     int planted = 0;
     for (int draw = 0; planted < (test::light() ? 3 : 10) && draw < 400; ++draw) {
       const SoundMesh& m = meshes[test::pick(random, meshes.size())];
@@ -90,6 +96,52 @@ TEST(PlantedFaults, StayFaultsWhateverTheMeshSaysOfItsParts) {
     liar.lie(m, built);
     EXPECT_FALSE(Prover::judge(built, m.solid, m.tolerance).passed())
         << fault_name(kind) << " in " << m.name << ", trial " << trial;
+  }
+}
+
+// Charts and slabs by themselves, no other check helping: they never call crossing facets free, whatever the
+// parts are said to be.
+TEST(PlantedFaults, CertificatesAreNotFooled) {
+  SCOPED_TRACE(test::seed_note());
+  std::mt19937_64 random(test::seed() + 4);
+  const auto meshes = few_sound_meshes();
+  FaultPlanter planter(random);
+  Liar liar(random);
+  int looked_at = 0;
+  for (int trial = 0; trial < (test::light() ? 300 : 2000); ++trial) {
+    const FaultKind kind = crossing_kinds[test::pick(random, std::size(crossing_kinds))];
+    const SoundMesh& m = meshes[test::pick(random, meshes.size() - 1)];
+    mesh::BuiltMesh built = m.built;
+    if (!planter.plant(m, built, kind)) continue;
+    liar.lie(m, built);
+    if (!claims_in_range(built, m.solid)) continue;
+    const Parts parts = list_parts(built);
+    if (!examine_topology(built.mesh, &parts).borders_hold) continue;  // then everything is compared
+    ++looked_at;
+    EXPECT_FALSE(examine_crossings(built, parts, m.solid).free)
+        << fault_name(kind) << " in " << m.name << ", trial " << trial;
+  }
+  EXPECT_GT(looked_at, 10);
+}
+
+// A hair off the surface, straight away from it, at any kind of vertex: ten times what rounding to the grid
+// can do.
+TEST(PlantedFaults, AMicrometreOffTheSurfaceIsFound) {
+  SCOPED_TRACE(test::seed_note());
+  std::mt19937_64 random(test::seed() + 5);
+  const auto meshes = few_sound_meshes();
+  int planted = 0;
+  for (int trial = 0; planted < (test::light() ? 60 : 300); ++trial) {
+    ASSERT_LT(trial, 20000);
+    const SoundMesh& m = meshes[test::pick(random, meshes.size() - 1)];
+    mesh::BuiltMesh built = m.built;
+    mesh::Vertex& v = built.mesh.vertices[test::pick(random, built.mesh.vertices.size())];
+    const double z = test::uniform(random, -1, 1), turn = test::uniform(random, 0, 2 * std::numbers::pi),
+                 r = std::sqrt(1 - z * z);
+    v = mesh::snapped(v.x + 0.001 * r * std::cos(turn), v.y + 0.001 * r * std::sin(turn), v.z + 0.001 * z);
+    if (distance_to_form(m.solid, m.built, v) < 4e-4) continue;
+    ++planted;
+    EXPECT_FALSE(Prover::judge(built, m.solid, m.tolerance).passed()) << m.name << ", trial " << trial;
   }
 }
 
