@@ -9,6 +9,7 @@
 
 #include <limits>
 
+#include "mesh/grid.h"
 #include "proof/crossing.h"
 #include "proof/parts.h"
 #include "proof/sound_meshes.h"
@@ -196,6 +197,20 @@ TEST(Prover, VentsElsewhereThanOrderedAreRefused) {
   EXPECT_FALSE(check_named(one_less, "pieces and handles as the vents imply")->passed);
   ASSERT_TRUE(Prover::judge(sound("", other, 0.1).built, other, 0.1).passed());
   EXPECT_FALSE(Prover::judge(sound("", other, 0.1).built, missing, 0.1).passed());
+}
+
+// Wound twice round the axis every vertex stays on its circle, every edge keeps its partner and every facet
+// its sense: only that the rows go round once tells it from a sound mesh.
+TEST(Prover, AMeshWoundTwiceIsRefused) {
+  const SoundMesh m = sound("small", test::small_block(), 0.02);
+  mesh::BuiltMesh wound = m.built;
+  for (mesh::Vertex& v : wound.mesh.vertices) {
+    const double r = std::hypot(double(v.x), double(v.y)), angle = std::atan2(double(v.y), double(v.x));
+    const double twice = 2 * angle + 0.02 * std::sin(angle + 0.3);  // the second time round beside the first
+    v = mesh::snapped(r * std::cos(twice), r * std::sin(twice), v.z);
+  }
+  EXPECT_FALSE(examine_crossings(wound, list_parts(wound), m.solid).free);
+  EXPECT_FALSE(Prover::judge(wound, m.solid, 0.5).passed());
 }
 
 TEST(Prover, VentsOfAnotherSizeAreRefused) {
