@@ -30,7 +30,10 @@ Foot foot_on_arc(const Segment& segment, Point p) {
   const double from_r = segment.from().r - segment.centre().r, from_z = segment.from().z - segment.centre().z;
   const double angle = std::atan2(from_r * dz - from_z * dr, from_r * dr + from_z * dz);
   const double local = -side * angle * segment.radius();
-  return {side * (far - segment.radius()), local, {side * dr / far, side * dz / far}};
+  // far - radius, without the rounding of two great numbers: a nearly flat tip has a radius of kilometres.
+  const double pr = p.r - segment.from().r, pz = p.z - segment.from().z;
+  const double beyond = (pr * (pr + 2 * from_r) + pz * (pz + 2 * from_z)) / (far + segment.radius());
+  return {side * beyond, local, {side * dr / far, side * dz / far}};
 }
 
 Foot foot_on(const Segment& segment, Point p) {

@@ -38,8 +38,9 @@ class Layout {
   std::optional<Candidate> try_ring(double s, int index) const;
   bool set_cells(VentRing& ring, int index) const;
   std::optional<Span> measure(Opening& opening, const Bore& bore, double q, double guess, Span smooth) const;
-  bool apart_from_last(const Candidate& candidate) const;
+  bool apart_from_taken(const Candidate& candidate) const;
   bool far_face_is_clear(const Bore& bore, const VentRing& ring) const;
+  bool comes_out_once(const Bore& bore, const VentRing& ring) const;
   void give_strips();
   Span strip_round(const Opening& opening, double beyond) const;
 
@@ -123,15 +124,34 @@ Point bore_end(const VentRing& ring) {
 
 // Bores of neighbouring rings, seen in one meridian plane: the worst case, for they stand turned against each
 // other.
-bool Layout::apart_from_last(const Candidate& candidate) const {
-  if (taken_.empty()) return true;
-  const Candidate& last = taken_.back();
-  const VentRing& a = last.ring;
-  const VentRing& b = candidate.ring;
-  if (b.outer.loop.from - a.outer.loop.to < least_web) return false;
+bool Layout::apart_from_taken(const Candidate& candidate) const {
   const auto gap = [](Span p, Span q) { return p.from < q.from ? q.from - p.to : p.from - q.to; };
-  if (a.inner.shell == b.inner.shell && gap(a.inner.loop, b.inner.loop) < least_web) return false;
-  return segments_apart(a.entry, bore_end(a), b.entry, bore_end(b)) >= 2 * plan_.shape.radius + least_web;
+  const VentRing& b = candidate.ring;
+  return std::all_of(taken_.begin(), taken_.end(), [&](const Candidate& other) {
+    const VentRing& a = other.ring;
+    if (b.outer.loop.from - a.outer.loop.to < least_web) return false;
+    if (a.inner.shell == b.inner.shell && gap(a.inner.loop, b.inner.loop) < least_web) return false;
+    return segments_apart(a.entry, bore_end(a), b.entry, bore_end(b)) >= 2 * plan_.shape.radius + least_web;
+  });
+}
+
+// A deep bore may pass the far face with its side before it comes out: its way to that face must only get shorter once
+// it is nearer than a bore's radius and a web.
+bool Layout::comes_out_once(const Bore& bore, const VentRing& ring) const {
+  constexpr int samples = 48;
+  const Shell& shell = solid_.shells[ring.inner.shell];
+  double before = INFINITY;
+  for (int k = 0; k <= samples; ++k) {
+    const double depth = ring.depth * k / samples;
+    const Point p{bore.entry.r + depth * bore.direction.r, bore.entry.z + depth * bore.direction.z};
+    double distance = INFINITY;
+    for (std::size_t j = 0; j < shell.walk.size(); ++j) {
+      if (is_far(shell.roles[j])) distance = std::min(distance, shell.walk[j].distance_to(p));
+    }
+    if (before < plan_.shape.radius + least_web && distance > before) return false;
+    before = distance;
+  }
+  return true;
 }
 
 // Nothing but the two faces it opens may come near the bore.
@@ -207,7 +227,7 @@ std::optional<Candidate> Layout::try_ring(double s, int index) const {
   if (side_web(ring, ring.inner, inner_r) < least_web / 2) return std::nullopt;
   if (!faces_one_way(face(), ring.outer.loop) || !faces_one_way(solid_.shells[far.shell], ring.inner.loop))
     return std::nullopt;
-  if (!far_face_is_clear(bore, ring) || !apart_from_last(candidate)) return std::nullopt;
+  if (!far_face_is_clear(bore, ring) || !comes_out_once(bore, ring) || !apart_from_taken(candidate)) return std::nullopt;
   return candidate;
 }
 
