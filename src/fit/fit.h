@@ -12,6 +12,15 @@
 
 namespace crownwright::fit {
 
+/// Chosen: hands alone smooth away a hundredth of any cloth.
+inline constexpr double small_ease = 0.01;
+/// Chosen: less than a tape measure tells, so no cloth is too stiff for it.
+inline constexpr double nothing_to_feel = 0.0005;
+/// Chosen: woven seam tape gives nothing to the hand; this much is its crimp.
+inline constexpr double taped_seam_stretch = 0.002;
+/// Chosen: peaks nearer to one another than this are one place under the iron, mm.
+inline constexpr double one_iron_place = 10;
+
 /// What the cloth takes, fractions (profiles/cloth).
 struct ClothLimits {
   double stretch = 0;      ///< it can be drawn out this much without harm
@@ -20,9 +29,10 @@ struct ClothLimits {
   double thickness = 0;
 };
 
+/// Sewn over every seam, between cloth and form. It counts for panels, not for disc and ring patterns.
 struct Tape {
-  double width = 0;      ///< mm, sewn over every seam
-  double thickness = 0;  ///< mm
+  double width = 0;      ///< mm
+  double thickness = 0;  ///< mm, as it lies: a tape folded over counts twice
 };
 
 struct FitQuestion {
@@ -35,10 +45,12 @@ struct FitQuestion {
 };
 
 struct FitStation {
-  double s = 0;  ///< along the form's meridian from the tip, mm
-  double r_form = 0, r_cloth = 0;
-  double hoop = 0;              ///< r_form / r_cloth - 1
-  double hoop_mean = 0;         ///< averaged over the panel's half width: what is compared with the limits
+  double s = 0;                    ///< along the form's meridian from the tip, mm
+  double r_form = 0, r_cloth = 0;  ///< girth / 2 pi; the form's with what a seam tape adds
+  double hoop = 0;                 ///< r_form / r_cloth - 1
+  /// Averaged over the panel's half width up and down: what is compared with the limits. Disc and ring: the
+  /// same as hoop, since one parallel is one circle of cloth.
+  double hoop_mean = 0;
   double seam = 0, centre = 0;  ///< length strains, form / cloth - 1 of the piece around s
   double seam_mean = 0, centre_mean = 0;
 };
@@ -49,7 +61,7 @@ std::string in_words(Verdict verdict);
 
 enum class Strain { hoop, seam, centre };
 
-/// Where it is worst: the mean strain furthest beyond (or nearest to) what the cloth takes.
+/// Where it is worst: the mean strain that uses the largest share of what the cloth takes (above 1: beyond).
 struct Worst {
   Strain strain = Strain::hoop;
   double at = 0;     ///< mm from the tip
@@ -68,11 +80,12 @@ struct FitReport {
   double length_stretch = 0;  ///< the uniform part: form's meridian / cloth's - 1
 };
 
-/// as_sewn: every mean strain within [-small, +small] of what cloth takes without steam: small ease of 1 %
-/// and the stretch; after_steam: within [-(ease + heat_shrink), stretch]; else no. A taped seam may not
-/// stretch: its seam strains must be <= 0.2 % (tape gives nothing; chosen), and its thickness moves the seams
-/// outward: the cloth's girth loses what the tape's thickness takes, n panels x pi/n-free share (see
-/// fit.cpp).
+/// Hoop, seam and centre means count alike. as_sewn: all within [-small_ease, stretch]; after_steam: all
+/// within
+/// [-(ease + heat_shrink), stretch]; else no. A taped seam may not stretch: seam means above
+/// taped_seam_stretch are beyond it, and its thickness stands the cloth off the form at the seams, so the
+/// girth of the form grows by what the cloth needs to go over the tapes (fit/tape.h).
+/// Disc and ring patterns have no seams down the crown: seam and centre are then the even length stretch.
 FitReport judge(const FitQuestion& question);
 
 }  // namespace crownwright::fit
