@@ -13,8 +13,10 @@
 namespace crownwright::pattern {
 
 struct Notch {
-  Vec2 on_cut, inward;  ///< a short line from the cut line in (towards the sew line, not beyond it)
-  std::string says;     ///< "crown edge", "middle", "quarter"
+  /// A short line from on_cut to on_cut + inward: in from the cut line, not as far as the sew line. (Where
+  /// the piece has no allowance: 2 mm long, a mark and no snip.)
+  Vec2 on_cut, inward;
+  std::string says;  ///< "crown edge", "middle", "quarter"
 };
 
 /// A line that is neither cut nor sewn: fold line, elastic section, joint.
