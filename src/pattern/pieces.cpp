@@ -213,8 +213,8 @@ void notch_band(Piece& piece, const BandPlan& plan, double strip, double wide) {
 void mark_elastic(Piece& piece, const BandPlan::Elastic& elastic, double strip, double wide) {
   const double ends[] = {0.5 * (strip - elastic.stretched), 0.5 * (strip + elastic.stretched)};
   for (const double x : ends) piece.marks.push_back({{{x, 0}, {x, wide}}, "elastic"});
-  piece.notes.push_back("elastic " + number_text(elastic.relaxed, 1) + " mm, stretched to " +
-                        number_text(elastic.stretched, 1) + " mm between the marks");
+  piece.notes.push_back("elastic " + number_text(elastic.relaxed, 1) + " mm between the marks,");
+  piece.notes.push_back("stretched to " + number_text(elastic.stretched, 1) + " mm");
 }
 
 Piece strip_piece(const BandPlan& plan, int count, bool elastic) {
@@ -229,7 +229,8 @@ Piece strip_piece(const BandPlan& plan, int count, bool elastic) {
   notch_band(piece, plan, strip, wide);
   piece.grain_from = {0.05 * strip, 0.5 * plan.depth};
   piece.grain_to = {0.22 * strip, 0.5 * plan.depth};
-  piece.text_at = {0.37 * strip, plan.depth + 0.25 * plan.depth};
+  const double beside_elastic = elastic ? (strip - plan.elastic->stretched) / 4 : 0.37 * strip;
+  piece.text_at = {beside_elastic, 1.12 * plan.depth};
   piece.notes = {"sewn " + number_text(strip, 1) + " mm, folded depth " + number_text(plan.depth, 1) + " mm",
                  allowance_note(a)};
   if (elastic) mark_elastic(piece, *plan.elastic, strip, wide);

@@ -1,0 +1,167 @@
+#include "drawings/canvas.h"
+
+#include <cairo-pdf.h>
+#include <cairo.h>
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "base/printable.h"
+
+namespace crownwright::drawings {
+namespace {
+
+constexpr double points_a_mm = 72 / 25.4;
+
+cairo_status_t append(void* bytes, const unsigned char* data, unsigned int length) {
+  static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(data), length);
+  return CAIRO_STATUS_SUCCESS;
+}
+
+double channel(const char* colour, int which) {
+  const auto digit = [&](int i) {
+    const char c = colour[1 + 2 * which + i];
+    return c >= 'a' ? c - 'a' + 10 : c - '0';
+  };
+  return (16 * digit(0) + digit(1)) / 255.0;
+}
+
+}  // namespace
+
+struct PdfCanvas::State {
+  std::string bytes;
+  cairo_surface_t* surface = nullptr;
+  cairo_t* cairo = nullptr;
+
+  void colour(const char* hex) {
+    cairo_set_source_rgb(cairo, channel(hex, 0), channel(hex, 1), channel(hex, 2));
+  }
+
+  void path(const pattern::Polyline& points, bool closed) {
+    cairo_new_path(cairo);
+    for (const pattern::Vec2 p : points) cairo_line_to(cairo, p.x, p.y);
+    if (closed) cairo_close_path(cairo);
+  }
+
+  void scale_page() {
+    cairo_identity_matrix(cairo);
+    cairo_scale(cairo, points_a_mm, points_a_mm);
+    cairo_set_line_join(cairo, CAIRO_LINE_JOIN_ROUND);
+    cairo_set_line_cap(cairo, CAIRO_LINE_CAP_BUTT);
+  }
+
+  void pick_font(double size, bool bold) {
+    cairo_select_font_face(cairo, font, CAIRO_FONT_SLANT_NORMAL,
+                           bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
+    cairo_set_font_size(cairo, size);
+    cairo_font_options_t* options = cairo_font_options_create();
+    cairo_font_options_set_hint_metrics(options, CAIRO_HINT_METRICS_OFF);
+    cairo_font_options_set_hint_style(options, CAIRO_HINT_STYLE_NONE);
+    cairo_set_font_options(cairo, options);
+    cairo_font_options_destroy(options);
+  }
+
+  double advance(const std::string& words) {
+    cairo_text_extents_t extents;
+    cairo_text_extents(cairo, words.c_str(), &extents);
+    return extents.x_advance;
+  }
+};
+
+PdfCanvas::PdfCanvas(double width, double height, const std::string& title)
+    : state_(std::make_unique<State>()) {
+  State& s = *state_;
+  s.surface =
+      cairo_pdf_surface_create_for_stream(append, &s.bytes, width * points_a_mm, height * points_a_mm);
+  // Same pieces, same bytes: no clock.
+  cairo_pdf_surface_set_metadata(s.surface, CAIRO_PDF_METADATA_CREATE_DATE, "2000-01-01T00:00:00Z");
+  cairo_pdf_surface_set_metadata(s.surface, CAIRO_PDF_METADATA_TITLE, printable(title).c_str());
+  s.cairo = cairo_create(s.surface);
+  s.scale_page();
+}
+
+PdfCanvas::~PdfCanvas() {
+  cairo_destroy(state_->cairo);
+  cairo_surface_destroy(state_->surface);
+}
+
+void PdfCanvas::next_page() {
+  cairo_show_page(state_->cairo);
+  state_->scale_page();
+}
+
+void PdfCanvas::clip(double x, double y, double width, double height) {
+  cairo_save(state_->cairo);
+  cairo_rectangle(state_->cairo, x, y, width, height);
+  cairo_clip(state_->cairo);
+  cairo_translate(state_->cairo, x, y);
+}
+
+void PdfCanvas::place(double x, double y, double scale) {
+  cairo_save(state_->cairo);
+  cairo_translate(state_->cairo, x, y);
+  cairo_scale(state_->cairo, scale, scale);
+}
+
+void PdfCanvas::restore() { cairo_restore(state_->cairo); }
+
+void PdfCanvas::line(const SheetLine& line) {
+  const StrokeLook look = look_of(line.stroke);
+  state_->path(line.points, line.closed);
+  state_->colour(look.colour);
+  cairo_set_line_width(state_->cairo, look.width);
+  cairo_set_dash(state_->cairo, look.dash.data(), look.dash[0] > 0 ? 4 : 0, 0);
+  cairo_stroke(state_->cairo);
+}
+
+void PdfCanvas::thin(const pattern::Polyline& points, bool closed, const char* colour, double width,
+                     double dash) {
+  state_->path(points, closed);
+  state_->colour(colour);
+  cairo_set_line_width(state_->cairo, width);
+  cairo_set_dash(state_->cairo, &dash, dash > 0 ? 1 : 0, 0);
+  cairo_stroke(state_->cairo);
+}
+
+void PdfCanvas::fill(double x, double y, double width, double height, const char* colour) {
+  state_->colour(colour);
+  cairo_rectangle(state_->cairo, x, y, width, height);
+  cairo_fill(state_->cairo);
+}
+
+void PdfCanvas::text(const SheetText& text, const char* colour) {
+  State& s = *state_;
+  const std::string words = printable(text.text);
+  s.pick_font(text.size, text.bold);
+  s.colour(colour);
+  cairo_save(s.cairo);
+  cairo_translate(s.cairo, text.at.x, text.at.y);
+  if (text.upright) cairo_rotate(s.cairo, -1.5707963267948966);
+  cairo_move_to(s.cairo, -s.advance(words) / 2, 0.36 * text.size);
+  cairo_show_text(s.cairo, words.c_str());
+  cairo_restore(s.cairo);
+}
+
+void PdfCanvas::text_from(pattern::Vec2 at, double size, bool bold, const std::string& words,
+                          const char* colour) {
+  State& s = *state_;
+  s.pick_font(size, bold);
+  s.colour(colour);
+  cairo_move_to(s.cairo, at.x, at.y + 0.36 * size);
+  cairo_show_text(s.cairo, printable(words).c_str());
+}
+
+std::string PdfCanvas::finish() {
+  State& s = *state_;
+  cairo_show_page(s.cairo);
+  cairo_surface_finish(s.surface);
+  // Errors come back only now.
+  for (const cairo_status_t status : {cairo_status(s.cairo), cairo_surface_status(s.surface)}) {
+    if (status != CAIRO_STATUS_SUCCESS && status != CAIRO_STATUS_SURFACE_FINISHED) {
+      throw std::runtime_error(cairo_status_to_string(status));
+    }
+  }
+  return std::move(s.bytes);
+}
+
+}  // namespace crownwright::drawings
