@@ -24,6 +24,7 @@ struct PanelPoint {
   double y = 0;      ///< of the seam points
   double bow = 0;    ///< v: the centre line's point is at (0, y + v)
   double theta = 0;  ///< half angle of the cross arc
+  double along = 0;  ///< seam length from the tip
 };
 
 /// One panel's net, without allowances.
@@ -48,6 +49,10 @@ struct DraftRules {
 /// seam or (y + v)' <= 0 at the centre) - naming the distance from the tip and the least panel count that
 /// works.
 Result<PanelNet> draft_panel(const Parallels& crown, const DraftRules& rules);
+
+/// The same without asking whether it can be cut: where arcs cross, the seam stands still. For panels that
+/// have been drawn already.
+PanelNet draft_unasked(const Parallels& crown, const DraftRules& rules);
 
 /// The least count from `from` to 48 that can be drafted; 0 when none can.
 int least_panels(const Parallels& crown, LengthAlong along, int from = 3);

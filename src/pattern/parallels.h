@@ -24,14 +24,25 @@ class Parallels {
   /// without easing) down to ring_inner. Precondition: top > 0, ring_outer > ring_inner > 0.
   static Parallels of_discs(double top, double ring_outer, double ring_inner);
 
+  struct Reading {
+    double r = 0, slope = 0;
+  };
+
   double length() const;  ///< tip to head line
   /// 0 <= s <= length() as it is; r(-s) = -r(s) past the tip; straight on with the last slope past the head
   /// line.
   double r(double s) const;
   double slope(double s) const;  ///< dr/ds, of the side towards the head line at a corner
+  Reading at(double s) const;    ///< both at once
+
+  /// Where slope or curvature jumps between tip and head line, rising; left out where there is a jump at
+  /// every reading.
+  const std::vector<double>& joints() const;
+
+  /// What is known between tip and head line alone (parallels_curve.h).
+  class Curve;
 
  private:
-  class Curve;
   explicit Parallels(std::shared_ptr<const Curve> curve);
   std::shared_ptr<const Curve> curve_;
 };
