@@ -79,24 +79,25 @@ Worst worst_of(const std::vector<FitStation>& stations, const Allowed& allowed) 
   return worst;
 }
 
-/// The peak of every run of stations where the local strain is beyond and its mean within.
+/// The peak of every run of stations where the local strain is beyond, unless the mean is beyond in it too:
+/// no iron mends that.
 void add_peaks(const std::vector<FitStation>& stations, const Allowed& allowed, Strain strain,
                std::vector<double>& places) {
+  const double high = allowed.high_of(strain);
   double peak = 0, at = 0;
+  bool mean_passes = true;
   for (std::size_t i = 0; i <= stations.size(); ++i) {
-    double beyond = 0;
-    if (i < stations.size()) {
-      const double high = allowed.high_of(strain);
-      if (room(mean_of(stations[i], strain), allowed.steam_low, high) >= 0)
-        beyond = -room(local_of(stations[i], strain), allowed.steam_low, high);
+    const double beyond =
+        i < stations.size() ? -room(local_of(stations[i], strain), allowed.steam_low, high) : 0;
+    if (beyond > 0) {
+      mean_passes = mean_passes && room(mean_of(stations[i], strain), allowed.steam_low, high) >= 0;
+      if (beyond > peak) at = stations[i].s;
+      peak = std::max(peak, beyond);
+      continue;
     }
-    if (beyond > peak) {
-      peak = beyond;
-      at = stations[i].s;
-    } else if (beyond <= 0 && peak > 0) {
-      places.push_back(at);
-      peak = 0;
-    }
+    if (peak > 0 && mean_passes) places.push_back(at);
+    peak = 0;
+    mean_passes = true;
   }
 }
 
