@@ -95,6 +95,8 @@ std::string to_text(const Length& length) {
   return text + " mm";
 }
 
+std::string count_text(std::size_t count) { return std::to_string(count); }
+
 std::string number_text(double value, int decimals) {
   // The longest double has 309 digits before its point.
   constexpr int kMostDecimals = 20;

@@ -2,6 +2,7 @@
 // Lengths as people write them, kept exactly. A length always carries a unit in text.
 // Source of the exact factors: 1 in = 25.4 mm exactly (international yard and pound agreement, 1959).
 
+#include <cstddef>
 #include <cstdint>
 #include <string>
 #include <string_view>
@@ -43,5 +44,7 @@ std::string to_text(const Length& length);
 
 /// 12.3456 -> "12.35": fixed decimals, no trailing zeros, never "-0"; locale-free. For messages and reports.
 std::string number_text(double value, int decimals = 2);
+/// "7000".
+std::string count_text(std::size_t count);
 
 }  // namespace crownwright

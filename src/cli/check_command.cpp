@@ -37,7 +37,7 @@ int run_check(const CheckOptions& options) {
       {ExitCode::proof, options.file, "the proof failed, " + report::first_failure(checked->verdict), ""});
 }
 
-constexpr char kFooter[] =
+constexpr char kCheckFooter[] =
     "Proves that a mesh bounds a solid: closed, every edge used once each way, no two facets\n"
     "crossing, facing outward. Reads STL, OBJ, PLY, OFF, 3MF and glTF.\n"
     "Examples:\n"
@@ -51,7 +51,7 @@ void add_check_command(CommandLine& line) {
   Command command = line.add("check", "Prove a mesh file of any origin");
   command.word("FILE", options->file, "Mesh file");
   add_output_options(command, options->output);
-  command.footer(kFooter).runs([options] { return run_check(*options); });
+  command.footer(kCheckFooter).runs([options] { return run_check(*options); });
 }
 
 }  // namespace crownwright::cli

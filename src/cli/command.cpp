@@ -8,7 +8,6 @@
 namespace crownwright::cli {
 namespace {
 
-constexpr std::size_t kHelpColumn = 27;
 constexpr char kNoType[] = " ";  // CLI11 would write "TEXT" behind the name
 
 // Any other word is refused, naming the nearest of these and all there are.

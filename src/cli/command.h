@@ -12,6 +12,9 @@ class App;
 
 namespace crownwright::cli {
 
+/// Where the help of options and commands begins.
+inline constexpr std::size_t kHelpColumn = 27;
+
 /// A command's work; returns the exit code.
 using Run = std::function<int()>;
 

@@ -108,7 +108,7 @@ int run_make(const MakeOptions& options) {
   return exit_code;
 }
 
-constexpr char kFooter[] =
+constexpr char kMakeFooter[] =
     "Examples:\n"
     "  crownwright make market.toml\n"
     "  crownwright make orders/*.toml --into forms --quiet\n"
@@ -126,7 +126,7 @@ void add_make_command(CommandLine& line) {
   add_place_options(command, options->place);
   add_output_options(command, options->output);
   add_profiles_option(command, options->profiles);
-  command.footer(kFooter).runs([options] { return run_make(*options); });
+  command.footer(kMakeFooter).runs([options] { return run_make(*options); });
 }
 
 }  // namespace crownwright::cli

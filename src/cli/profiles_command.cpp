@@ -157,7 +157,7 @@ int run_profiles(const ProfilesOptions& options) {
   return print_and_end(listing->json.dump(2, ' ', false, Json::error_handler_t::replace) + "\n");
 }
 
-constexpr char kFooter[] =
+constexpr char kProfilesFooter[] =
     "Examples:\n"
     "  crownwright profiles\n"
     "  crownwright profiles cloth\n"
@@ -172,7 +172,7 @@ void add_profiles_command(CommandLine& line) {
                       "shapes, cloth or materials; none: all");
   add_output_options(command, options->output);
   add_profiles_option(command, options->profiles);
-  command.footer(kFooter).runs([options] { return run_profiles(*options); });
+  command.footer(kProfilesFooter).runs([options] { return run_profiles(*options); });
 }
 
 }  // namespace crownwright::cli

@@ -16,9 +16,7 @@
 namespace crownwright::cli {
 namespace {
 
-constexpr std::size_t kHelpColumn = 27;
-
-constexpr char kFooter[] =
+constexpr char kProgramFooter[] =
     "Examples:\n"
     "  crownwright make market.toml            make what an order file asks for, into out/market/\n"
     "  crownwright block --head-girth \"57 cm\" --crown-diameter \"28 cm\" --rise \"7.5 cm\"\n"
@@ -49,7 +47,7 @@ int read_and_run(const std::vector<std::string>& words, const std::string& versi
   CLI::App app("Pressing forms for berets: from measurements to a block or pad that fits.", "crownwright");
   app.set_version_flag("--version", "crownwright " + version, "Print the version");
   app.require_subcommand(1);
-  app.footer(kFooter);
+  app.footer(kProgramFooter);
   add_commands({app, chosen});
   set_looks(app);
   std::vector<std::string> reversed = with_negative_values_joined(words);

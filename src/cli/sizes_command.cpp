@@ -94,7 +94,7 @@ int run_sizes(const SizesOptions& options) {
   return print_and_end(answer.dump(2, ' ', false, Json::error_handler_t::replace) + "\n");
 }
 
-constexpr char kFooter[] =
+constexpr char kSizesFooter[] =
     "Letters (S, M, L) differ from maker to maker and are shown for orientation only.\n"
     "Examples:\n"
     "  crownwright sizes\n"
@@ -108,7 +108,7 @@ void add_sizes_command(CommandLine& line) {
   Command command = line.add("sizes", "Convert hat sizes and head girths");
   command.words("SIZE", options->words, false, "\"US 7 1/8\", \"UK 7\", \"57 cm\"; none: the table");
   add_output_options(command, options->output);
-  command.footer(kFooter).runs([options] { return run_sizes(*options); });
+  command.footer(kSizesFooter).runs([options] { return run_sizes(*options); });
 }
 
 }  // namespace crownwright::cli

@@ -11,9 +11,9 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <numbers>
 #include <stdexcept>
 
+#include "base/numbers.h"
 #include "meridian/plane.h"
 #include "meridian/refusal.h"
 #include "meridian/root.h"
@@ -22,7 +22,6 @@
 namespace crownwright::meridian {
 namespace {
 
-constexpr double pi = std::numbers::pi;
 /// Segments shorter than this are left out of a chain: an arc's ends are only agreed to 1e-9 mm.
 constexpr double least_segment = 1e-9;
 /// A tip flatter than this (sagitta below 1e-8 mm) is drawn as a line.

@@ -10,15 +10,14 @@
 
 #include <algorithm>
 #include <limits>
-#include <numbers>
 #include <stdexcept>
 
+#include "base/numbers.h"
 #include "meridian/plane.h"
 
 namespace crownwright::meridian {
 namespace {
 
-constexpr double pi = std::numbers::pi;
 constexpr double epsilon = std::numeric_limits<double>::epsilon();
 
 double sign(double x) { return x < 0 ? -1.0 : 1.0; }

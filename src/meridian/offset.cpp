@@ -12,10 +12,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <optional>
 #include <stdexcept>
 
+#include "base/numbers.h"
 #include "meridian/crossing.h"
 #include "meridian/plane.h"
 #include "meridian/refusal.h"
@@ -24,7 +24,6 @@
 namespace crownwright::meridian {
 namespace {
 
-constexpr double pi = std::numbers::pi;
 /// Distances are good to about 1e-12 mm; what is nearer than this to |d| counts as at it.
 constexpr double distance_slack = 1e-9;
 constexpr double least_piece = 1e-9;

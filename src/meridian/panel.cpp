@@ -3,8 +3,8 @@
 // one bracketed root, and the ends of the brackets are the ends of what can be met.
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
+#include "base/numbers.h"
 #include "meridian/beret.h"
 #include "meridian/refusal.h"
 #include "meridian/root.h"
@@ -13,9 +13,8 @@
 namespace crownwright::meridian {
 namespace {
 
-constexpr double pi = std::numbers::pi;
 /// A length this far past its bound still counts as at it.
-constexpr double grace = 1e-9;
+constexpr double length_grace = 1e-9;
 
 double under_length(double w, double z_e, double e_l) { return underside(w, z_e, e_l).length; }
 
@@ -46,7 +45,7 @@ std::optional<Fault> nonsense(const PanelQuestion& q) {
 /// At this crown and dome the top can be this long: from a sharp edge to half a ball.
 std::optional<Fault> top_refusal(const PanelQuestion& q) {
   const double low = top_length(q.a, q.t, 0), high = top_length(q.a, q.t, q.a);
-  if (q.top >= low - grace && q.top <= high + grace) return std::nullopt;
+  if (q.top >= low - length_grace && q.top <= high + length_grace) return std::nullopt;
   const RangeText text = range_text(low, high, q.top);
   return impossible_fault("a crown of diameter " + mm_text(2 * q.a) + " with dome " + mm_text(q.t) +
                               " needs a top length of " + text.range,
@@ -70,7 +69,7 @@ Result<BeretValues> solve_under_radius(const PanelQuestion& q, BeretValues value
         "the panel has an under-length of " + mm_text(q.under) + rises_that_fit(q, top_height));
   const double roundest = largest_under_radius(w, z_e);
   const double low = under_length(w, z_e, 0), high = under_length(w, z_e, roundest);
-  if (q.under < low - grace || q.under > high + grace) {
+  if (q.under < low - length_grace || q.under > high + length_grace) {
     const RangeText text = range_text(low, high, q.under);
     return impossible_fault(
         "with this top, rise " + mm_text(q.rise) + " needs an under-length of " + text.range,
@@ -83,7 +82,7 @@ Result<BeretValues> solve_under_radius(const PanelQuestion& q, BeretValues value
 Result<BeretValues> solve_rise(const PanelQuestion& q, BeretValues values) {
   const double w = q.a - q.b, top_height = pole_to_equator(q.a, q.t, values.e_u);
   const double least = least_equator(w, values.e_u), shortest = under_length(w, least, values.e_u);
-  if (q.under < shortest - grace || q.under <= w)
+  if (q.under < shortest - length_grace || q.under <= w)
     return impossible_fault("with this top, an under edge radius of " + mm_text(values.e_u) +
                                 " (as the upper one) needs an under-length of at least " +
                                 least_text(shortest, least > 0),

@@ -7,15 +7,14 @@
 //   its first moment about the chord       c^3 (sin h - h cos h - sin^3 h / 3) / sin^3 h
 // (centroids of a circular arc and of a circular segment, found in any statics table). The three brackets
 // cancel for small h and are then summed as power series. An arc of more than half a turn is halved first.
-#include <numbers>
 
+#include "base/numbers.h"
 #include "meridian/chain.h"
 #include "meridian/plane.h"
 
 namespace crownwright::meridian {
 namespace {
 
-constexpr double pi = std::numbers::pi;
 /// Below this the closed forms lose more than the series; twelve terms reach 1e-17 there.
 constexpr double small_angle = 0.5;
 constexpr int series_terms = 12;

@@ -2,16 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "base/length.h"
+#include "base/numbers.h"
 #include "meridian/root.h"
 #include "meridian/underside.h"
 
 namespace crownwright::meridian {
 namespace {
 
-constexpr double pi = std::numbers::pi;
 /// Bounds printed to a tenth must work when ordered, whatever the rounding of the solver: 1e-10 mm of grace.
 constexpr double grace = 1e-10;
 

@@ -2,14 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
+#include "base/numbers.h"
 #include "solid/pierce.h"
 
 namespace crownwright::mesh {
 
 namespace {
-constexpr double pi = std::numbers::pi;
 
 bool is_round(const solid::VentShape& vent) { return vent.rim > 0 && vent.style == solid::RimStyle::round; }
 

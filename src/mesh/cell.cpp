@@ -8,8 +8,8 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
+#include "base/numbers.h"
 #include "mesh/density.h"
 #include "mesh/fill.h"
 #include "solid/pierce.h"
@@ -22,7 +22,6 @@ using meridian::Point;
 using solid::Bore;
 using solid::Opening;
 using solid::Shell;
-constexpr double pi = std::numbers::pi;
 
 class CellMaker {
  public:

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "base/length.h"
+#include "base/numbers.h"
 #include "mesh/circle_table.h"
 #include "mesh/density.h"
 #include "mesh/grid.h"
@@ -15,7 +15,6 @@
 namespace crownwright::mesh {
 namespace {
 
-constexpr double pi = std::numbers::pi;
 
 std::uint32_t u32(std::size_t n) { return static_cast<std::uint32_t>(n); }
 

@@ -13,8 +13,6 @@
 namespace crownwright::proof {
 namespace {
 
-std::string count_text(std::size_t n) { return number_text(static_cast<double>(n), 0); }
-
 bool has_area(const mesh::TriangleMesh& mesh, const mesh::Triangle& t) {
   const Vec a = place(mesh, t[0]), n = cross(place(mesh, t[1]) - a, place(mesh, t[2]) - a);
   return n.x != 0 || n.y != 0 || n.z != 0;

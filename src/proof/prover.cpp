@@ -18,8 +18,6 @@
 namespace crownwright::proof {
 namespace {
 
-std::string count_text(std::size_t n) { return number_text(static_cast<double>(n), 0); }
-
 bool indices_in_range(const mesh::TriangleMesh& mesh) {
   const auto n = mesh.vertices.size();
   return std::all_of(mesh.triangles.begin(), mesh.triangles.end(),

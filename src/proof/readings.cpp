@@ -1,9 +1,9 @@
 #include "proof/readings.h"
 
 #include <algorithm>
-#include <numbers>
 #include <set>
 
+#include "base/numbers.h"
 #include "proof/section.h"
 #include "proof/space.h"
 #include "proof/vent_frame.h"
@@ -15,8 +15,6 @@ namespace {
 using mesh::Region;
 using mesh::TriangleMesh;
 using mesh::VentMesh;
-
-constexpr double pi = std::numbers::pi;
 
 // The row at this height of the outer face, if the mesh has one: its polygon's length.
 std::optional<double> girth_at(const mesh::BuiltMesh& built, meridian::Point p) {

@@ -15,11 +15,10 @@ namespace {
 
 using meridian::Chain;
 using meridian::least_text;
+using meridian::mm_text;
 using meridian::most_text;
 using meridian::Point;
 using meridian::Segment;
-
-std::string mm(double value) { return number_text(value, 1) + " mm"; }
 
 // Everything below the head line has to share the collar's height.
 double least_collar(const BlockPlan& plan) {
@@ -39,7 +38,7 @@ std::optional<Fault> refuse_collar(const BlockPlan& plan, double head_radius) {
   const double need = least_collar(plan);
   if (need > plan.collar + 1e-9) {
     return impossible_fault(
-        "the collar of " + mm(plan.collar) + " has no room for its groove, flange and foot edge",
+        "the collar of " + mm_text(plan.collar) + " has no room for its groove, flange and foot edge",
         "a collar of at least " + least_text(need));
   }
   if (plan.flange && plan.foot_edge_size >= plan.flange->thickness) {
@@ -47,7 +46,7 @@ std::optional<Fault> refuse_collar(const BlockPlan& plan, double head_radius) {
                             "a flange_thickness of at least " + least_text(plan.foot_edge_size, false));
   }
   if (plan.collar > 0 && plan.foot_edge_size >= head_radius) {
-    return impossible_fault("the foot edge of " + mm(plan.foot_edge_size) + " takes up the whole foot",
+    return impossible_fault("the foot edge of " + mm_text(plan.foot_edge_size) + " takes up the whole foot",
                             "a foot_edge_size of at most " + most_text(head_radius, false));
   }
   if (plan.groove && plan.groove->depth >= head_radius) {
@@ -150,14 +149,14 @@ Result<Chain> inner_face(const BlockPlan& plan) {
   if (plan.floor && inner_face(plan, *plan.wall, 0)) {
     const double highest =
         greatest_that(ground, [&](double z) { return inner_face(plan, *plan.wall, z).has_value(); });
-    return impossible_fault("the floor of " + mm(ground) + " leaves no room inside",
+    return impossible_fault("the floor of " + mm_text(ground) + " leaves no room inside",
                             "a floor of at most " + most_text(highest));
   }
   const double low =
       greatest_that(*plan.wall, [&](double wall) { return inner_face(plan, wall, ground).has_value(); });
-  const std::string floor = plan.floor ? " and a floor of " + mm(ground) : "";
+  const std::string floor = plan.floor ? " and a floor of " + mm_text(ground) : "";
   const std::string thinner = low >= 0.8 ? "a wall of at most " + most_text(low) + ", or " : "";
-  return impossible_fault("a wall of " + mm(*plan.wall) + floor + " leaves no room inside",
+  return impossible_fault("a wall of " + mm_text(*plan.wall) + floor + " leaves no room inside",
                           thinner + "wall = \"solid\"" + (plan.floor ? " without a floor" : ""));
 }
 
@@ -197,7 +196,7 @@ std::optional<Fault> refuse_inside(const BlockPlan& plan, double foot_radius) {
     return impossible_fault("a solid block has no room above a floor", "leave floor out, or give a wall");
   }
   if (plan.socket && *plan.socket / 2 > foot_radius - 3) {
-    return impossible_fault("the socket of " + mm(*plan.socket) + " is wider than the foot can hold",
+    return impossible_fault("the socket of " + mm_text(*plan.socket) + " is wider than the foot can hold",
                             "a socket of at most " + most_text(2 * (foot_radius - 3)));
   }
   return std::nullopt;
@@ -221,13 +220,12 @@ Result<double> socket_depth(const BlockPlan& plan, const Chain& face, double out
   const double least = plan.floor.value_or(3.0);
   const double wish = plan.socket_depth.value_or(std::min(std::max(least, 25.0), most));
   if (most < least) {
-    return impossible_fault("a socket of " + mm(*plan.socket) + " has no depth between foot and crown",
+    return impossible_fault("a socket of " + mm_text(*plan.socket) + " has no depth between foot and crown",
                             "a narrower socket, or none");
   }
   if (wish > most || wish < least) {
-    return impossible_fault(
-        "a socket " + mm(wish) + " deep does not fit between foot and crown",
-        "socket_depth from " + least_text(least) + " to " + most_text(most));
+    return impossible_fault("a socket " + mm_text(wish) + " deep does not fit between foot and crown",
+                            "socket_depth from " + least_text(least) + " to " + most_text(most));
   }
   return wish;
 }
@@ -241,8 +239,10 @@ Result<Solid> hollow(const BlockPlan& plan, WalkBuilder walk) {
   Solid solid;
   const double stands_on = foot.r - (plan.floor ? plan.socket.value_or(0) / 2 : inner_radius);
   if (stands_on < least_foot) {
-    return impossible_fault("a foot edge of " + mm(plan.foot_edge_size) + " leaves the form nothing to stand on",
-                            "a foot_edge_size of at most " + most_text(std::max(0.0, plan.foot_edge_size - least_foot + stands_on)));
+    return impossible_fault(
+        "a foot edge of " + mm_text(plan.foot_edge_size) + " leaves the form nothing to stand on",
+        "a foot_edge_size of at most " +
+            most_text(std::max(0.0, plan.foot_edge_size - least_foot + stands_on)));
   }
   if (!plan.floor) {
     walk.line_to(up.front().from(), Role::foot).along(up, Role::inner);
@@ -260,7 +260,7 @@ Result<Solid> hollow(const BlockPlan& plan, WalkBuilder walk) {
   const double boss = *plan.socket / 2 + std::max(*plan.wall, 2.0);
   if (boss > inner_radius - 2) {
     return impossible_fault(
-        "the socket of " + mm(*plan.socket) + " does not fit inside the wall",
+        "the socket of " + mm_text(*plan.socket) + " does not fit inside the wall",
         "a socket of at most " + most_text(2 * (inner_radius - 2 - std::max(*plan.wall, 2.0))));
   }
   const Result<double> depth = socket_depth(plan, *inner, boss);

@@ -13,10 +13,9 @@ namespace crownwright::solid {
 namespace {
 
 using meridian::Chain;
+using meridian::mm_text;
 using meridian::Point;
 using meridian::Segment;
-
-std::string mm(double value) { return number_text(value, 1) + " mm"; }
 
 // The dish's curve within radius a: cut there, or run on level to it.
 Chain within_radius(const Chain& curve, double a) {
@@ -76,11 +75,11 @@ Result<Solid> build_pad(const PadPlan& plan) {
   if (edge.z - side_foot < least_side) {
     const double more = least_side - (edge.z - side_foot);
     return impossible_fault(
-        "the pad's edge would end " + mm(std::max(0.0, side_foot - edge.z)) + " below its under face",
+        "the pad's edge would end " + mm_text(std::max(0.0, side_foot - edge.z)) + " below its under face",
         "a rise at least " + meridian::least_text(more) + " greater, or a smaller edge_radius or dome");
   }
   if (foot_edge >= edge.r) {
-    return impossible_fault("the foot edge of " + mm(foot_edge) + " takes up the whole foot",
+    return impossible_fault("the foot edge of " + mm_text(foot_edge) + " takes up the whole foot",
                             "a foot_edge_size of at most " + meridian::most_text(edge.r, false));
   }
   walk.line_to({edge.r, side_foot}, Role::side);

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "base/length.h"
+#include "base/numbers.h"
 #include "solid/pierce.h"
 #include "solid/pole_vent.h"
 
@@ -12,7 +12,6 @@ namespace crownwright::solid {
 namespace {
 
 using meridian::Point;
-constexpr double pi = std::numbers::pi;
 
 bool is_pressing(Role role) { return role == Role::crown; }
 bool is_far(Role role) { return role == Role::inner || role == Role::under; }
@@ -135,8 +134,8 @@ bool Layout::apart_from_taken(const Candidate& candidate) const {
   });
 }
 
-// A deep bore may pass the far face with its side before it comes out: its way to that face must only get shorter once
-// it is nearer than a bore's radius and a web.
+// A deep bore may pass the far face with its side before it comes out: its way to that face must only get
+// shorter once it is nearer than a bore's radius and a web.
 bool Layout::comes_out_once(const Bore& bore, const VentRing& ring) const {
   constexpr int samples = 48;
   const Shell& shell = solid_.shells[ring.inner.shell];
@@ -177,7 +176,8 @@ double facing(const Shell& shell, double middle, double s) {
   return a.r * b.r + a.z * b.z;
 }
 
-// A strip is laid out in the plane that touches the face at its middle (mesh/cell.h): it must not turn away from it too far.
+// A strip is laid out in the plane that touches the face at its middle (mesh/cell.h): it must not turn away
+// from it too far.
 constexpr double least_facing = 0.5;
 
 bool faces_one_way(const Shell& shell, Span span) {
@@ -227,7 +227,8 @@ std::optional<Candidate> Layout::try_ring(double s, int index) const {
   if (side_web(ring, ring.inner, inner_r) < least_web / 2) return std::nullopt;
   if (!faces_one_way(face(), ring.outer.loop) || !faces_one_way(solid_.shells[far.shell], ring.inner.loop))
     return std::nullopt;
-  if (!far_face_is_clear(bore, ring) || !comes_out_once(bore, ring) || !apart_from_taken(candidate)) return std::nullopt;
+  if (!far_face_is_clear(bore, ring) || !comes_out_once(bore, ring) || !apart_from_taken(candidate))
+    return std::nullopt;
   return candidate;
 }
 

@@ -13,7 +13,7 @@ class Installed : public testing::Test {
  protected:
   static void SetUpTestSuite() {
     place = new TemporaryFolder;
-    const fs::path build = fs::path(CW_PROGRAM).parent_path().parent_path();
+    const fs::path build = fs::path(built_program()).parent_path().parent_path();
     const std::string command = "cmake --install '" + build.string() + "' --prefix '" +
                                 (place->path() / "pre fix").string() + "' >/dev/null";
     if (std::system(command.c_str()) != 0) throw std::runtime_error("cmake --install failed");

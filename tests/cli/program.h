@@ -23,6 +23,11 @@ namespace crownwright::test {
 
 namespace fs = std::filesystem;
 
+/// The program of the build that this test belongs to: ../src/crownwright from the test's own file.
+inline std::string built_program() {
+  return fs::read_symlink("/proc/self/exe").parent_path().parent_path() / "src/crownwright";
+}
+
 struct Outcome {
   int exit_code = -1;  ///< 1000 + the signal that ended it
   std::string out, err;
@@ -74,7 +79,7 @@ struct RunRules {
   fs::path folder = fs::current_path();
   std::string input{};
   std::vector<std::string> environment{};  ///< "NAME=value", put over ours; "NAME" alone takes it away
-  std::string program = CW_PROGRAM;
+  std::string program = built_program();
   std::string output_to{};  ///< a file for standard output instead of a pipe
 };
 

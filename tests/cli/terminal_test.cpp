@@ -55,7 +55,7 @@ TEST_F(Terminal, IsSparedColourOnRequest) {
 // Standard input that stays silent for over a second makes a long run of a short one.
 TEST_F(Terminal, SeesProgressOfALongRunUnlessQuiet) {
   const auto seen = [&](const std::string& options) {
-    const std::string script = "(sleep 1.6; cat a.toml) | '" CW_PROGRAM "' make - " + options;
+    const std::string script = "(sleep 1.6; cat a.toml) | '" + built_program() + "' make - " + options;
     return run_on_terminal({"-c", script},
                            {.folder = folder_.path(), .environment = {"TERM=xterm"}, .program = "/bin/sh"})
         .out;

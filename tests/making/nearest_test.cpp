@@ -8,6 +8,7 @@
 
 #include "making/form.h"
 #include "making/orders.h"
+#include "support/light.h"
 #include "support/random_order.h"
 #include "support/seed.h"
 
@@ -95,11 +96,7 @@ void follow(const Family& family, double number, WrittenOrder changed, const Fau
 
 TEST(Nearest, WhatARefusalNamesIsNotRefusedAgain) {
   SCOPED_TRACE(test::seed_note());
-#ifdef __SANITIZE_ADDRESS__
-  constexpr int wanted = 60;  // enough to walk every path
-#else
-  constexpr int wanted = 400;
-#endif
+  const int wanted = test::light() ? 60 : 400;  // 60 are enough to walk every path
   std::map<std::string, Count> counts;
   int refused = 0;
   for (std::uint64_t index = 1'000'000; refused < wanted && index < 1'010'000; ++index) {

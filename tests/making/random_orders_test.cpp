@@ -22,6 +22,7 @@
 #include "making/orders.h"
 #include "meridian/beret.h"
 #include "mesh/density.h"
+#include "support/light.h"
 #include "support/random_order.h"
 #include "support/seed.h"
 
@@ -32,22 +33,21 @@ using test::WrittenOrder;
 
 constexpr double pi = std::numbers::pi;
 
-#ifdef __SANITIZE_ADDRESS__
-constexpr int kOrders = 150;
-constexpr double kUsualFacets = 20'000, kLargeFacets = 100'000;
+struct Scale {
+  int orders;
+  double usual_facets, large_facets;
+  double most_too_large;  ///< the share of orders that may be left out as too large
+};
+constexpr Scale kFull{2000, 150'000, 1'500'000, 0.03};
 /// More orders are too large when so few facets are allowed.
-constexpr double kMostTooLarge = 0.15;
-#else
-constexpr int kOrders = 2000;
-constexpr double kUsualFacets = 150'000, kLargeFacets = 1'500'000;
-constexpr double kMostTooLarge = 0.03;
-#endif
-/// One order in this many may be as large as kLargeFacets, one in ten times as many larger.
+constexpr Scale kLight{150, 20'000, 100'000, 0.15};
+const Scale& scale() { return test::light() ? kLight : kFull; }
+/// One order in this many may be as large as large_facets, one in ten times as many larger.
 constexpr std::uint64_t kLargeEvery = 40;
 
 int order_count() {
   const char* given = std::getenv("CW_ORDERS");
-  if (given == nullptr) return kOrders;
+  if (given == nullptr) return scale().orders;
   int count = 0;
   const std::string_view text(given);
   const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), count);
@@ -248,7 +248,7 @@ class Trials {
   void try_order(std::uint64_t index, WrittenOrder& written) {
     auto order = order::read_order_text(test::toml_of(written), folder_ + "/random.toml");
     if (!order) return refused(order.fault(), written);
-    const double facets = index % kLargeEvery == 0 ? kLargeFacets : kUsualFacets;
+    const double facets = index % kLargeEvery == 0 ? scale().large_facets : scale().usual_facets;
     if (!made_small(*order, written, facets) && index % (10 * kLargeEvery) != 0) {
       const std::lock_guard lock(mutex_);
       ++tally_.too_large;
@@ -346,7 +346,7 @@ TEST(RandomOrders, AreProvedOrRefusedWithWhatIsAllowed) {
   const Tally& t = trials.tally();
   print(t);
   EXPECT_GE(t.made, 0.4 * count);
-  EXPECT_LE(t.too_large, kMostTooLarge * count);
+  EXPECT_LE(t.too_large, scale().most_too_large * count);
   if (count < 2000) return;
   for (const char* corner : kCorners) {
     const auto at = t.corners.find(corner);
