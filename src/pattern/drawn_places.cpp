@@ -10,12 +10,15 @@ constexpr int least_panels_drawn = 3, most_panels_drawn = 48;
 /// Less than this, mm, is no panel.
 constexpr double least_half_width = 0.1, least_panel_length = 1;
 
-/// Half width at this height on the lines between the stations.
-double half_width_at(const std::vector<Station>& stations, double y) {
+/// A corner of the outline within `reach` of this height, else the place on the line between two: corners of
+/// a drawn curve lie on it, the lines between them a little inside.
+Station place_near(const std::vector<Station>& stations, double y, double reach) {
   const auto after = std::lower_bound(stations.begin() + 1, stations.end() - 1, y,
                                       [](const Station& s, double height) { return s.y < height; });
   const Station &p = *(after - 1), &q = *after;
-  return p.half_width + (q.half_width - p.half_width) * (y - p.y) / (q.y - p.y);
+  const Station& nearer = y - p.y < q.y - y ? p : q;
+  if (std::abs(nearer.y - y) < reach) return nearer;
+  return {y, p.half_width + (q.half_width - p.half_width) * (y - p.y) / (q.y - p.y)};
 }
 
 bool rises_from_the_tip(const std::vector<Station>& stations) {
@@ -46,10 +49,8 @@ std::vector<Station> places_of(const DrawnPanel& drawn, int count) {
   if (!drawn.bow) return {stations.begin() + 1, stations.end()};
   std::vector<Station> places;
   const double end = stations.back().y;
-  for (int i = 1; i < count; ++i) {
-    const double y = end * i / count;
-    places.push_back({y, half_width_at(stations, y)});
-  }
+  // Less than half a step away, so that no corner is taken twice.
+  for (int i = 1; i < count; ++i) places.push_back(place_near(stations, end * i / count, 0.49 * end / count));
   places.push_back(stations.back());
   return places;
 }

@@ -10,11 +10,12 @@ namespace {
 using Eigen::MatrixXd;
 using Eigen::VectorXd;
 
-/// Steps are lengths, not shares: a value that rests on its bound at 0 would not be moved by a share of it.
-constexpr double difference = 1e-4;
 /// A last step that changes the sum of squares by less than this share moves no unknown by a hundredth of its
 /// sigma.
 constexpr double close_enough = 1e-6;
+/// Against all unknowns, each weighed by what it does: rows that hold something hard weigh a million times
+/// more than weak ones.
+constexpr double least_step = 1e-12;
 constexpr int most_trials = 100;
 constexpr double nothing_known = 1000;
 
@@ -26,8 +27,11 @@ struct Functor {
   using JacobianType = MatrixXd;
   enum { InputsAtCompileTime = Eigen::Dynamic, ValuesAtCompileTime = Eigen::Dynamic };
 
-  Functor(const Residuals& function, int inputs, int values)
-      : function_(&function), inputs_(inputs), values_(values) {}
+  Functor(const Residuals& function, const Steps& steps, std::size_t inputs, std::size_t values)
+      : function_(&function),
+        steps_(&steps),
+        inputs_(static_cast<int>(inputs)),
+        values_(static_cast<int>(values)) {}
   int inputs() const { return inputs_; }
   int values() const { return values_; }
   int operator()(const VectorXd& x, VectorXd& f) const {
@@ -40,8 +44,9 @@ struct Functor {
   int df(const VectorXd& x, MatrixXd& jacobian) const {
     VectorXd here(values_), there(values_), moved = x;
     (*this)(x, here);
+    const std::vector<double> steps = (*steps_)({x.data(), x.data() + x.size()});
     for (Eigen::Index i = 0; i < x.size(); ++i) {
-      moved(i) = x(i) + difference;
+      moved(i) = x(i) + steps[static_cast<std::size_t>(i)];
       (*this)(moved, there);
       jacobian.col(i) = (there - here) / (moved(i) - x(i));
       moved(i) = x(i);
@@ -51,22 +56,18 @@ struct Functor {
 
  private:
   const Residuals* function_;
+  const Steps* steps_;
   int inputs_, values_;
 };
 
-VectorXd residuals_at(const Residuals& residuals, std::size_t rows, const std::vector<double>& unknowns) {
-  std::vector<double> f(rows);
-  residuals(unknowns, f);
-  return Eigen::Map<const VectorXd>(f.data(), static_cast<Eigen::Index>(rows));
-}
-
 }  // namespace
 
-std::vector<double> least_squares(const Residuals& residuals, std::size_t rows, std::vector<double> start) {
-  Functor functor(residuals, static_cast<int>(start.size()), static_cast<int>(rows));
+std::vector<double> least_squares(const Residuals& residuals, const Steps& steps, std::size_t rows,
+                                  std::vector<double> start) {
+  Functor functor(residuals, steps, start.size(), rows);
   Eigen::LevenbergMarquardt<Functor> search(functor);
   search.parameters.ftol = close_enough;
-  search.parameters.xtol = close_enough / 10;
+  search.parameters.xtol = least_step;
   search.parameters.factor = 1;
   search.parameters.maxfev = most_trials;
   VectorXd x = Eigen::Map<const VectorXd>(start.data(), static_cast<Eigen::Index>(start.size()));
@@ -74,18 +75,12 @@ std::vector<double> least_squares(const Residuals& residuals, std::size_t rows, 
   return {x.data(), x.data() + x.size()};
 }
 
-std::vector<double> one_sigma(const Residuals& residuals, std::size_t rows, const std::vector<double>& at,
-                              const std::vector<double>& steps) {
+std::vector<double> one_sigma(const Residuals& residuals, const Steps& steps, std::size_t rows,
+                              const std::vector<double>& at) {
   const auto n = static_cast<Eigen::Index>(at.size()), m = static_cast<Eigen::Index>(rows);
-  MatrixXd jacobian = MatrixXd::Zero(m + n, n);
-  const VectorXd here = residuals_at(residuals, rows, at);
-  for (Eigen::Index i = 0; i < n; ++i) {
-    std::vector<double> moved = at;
-    const double step = steps[static_cast<std::size_t>(i)];
-    moved[static_cast<std::size_t>(i)] += step;
-    jacobian.col(i).head(m) = (residuals_at(residuals, rows, moved) - here) / step;
-    jacobian(m + i, i) = 1 / nothing_known;
-  }
+  MatrixXd slopes(m, n), jacobian(m + n, n);
+  Functor(residuals, steps, at.size(), rows).df(Eigen::Map<const VectorXd>(at.data(), n), slopes);
+  jacobian << slopes, MatrixXd::Identity(n, n) / nothing_known;
   const MatrixXd upper = Eigen::HouseholderQR<MatrixXd>(jacobian).matrixQR().topRows(n);
   const MatrixXd inverse = upper.triangularView<Eigen::Upper>().solve(MatrixXd::Identity(n, n));
   const VectorXd sigma = inverse.rowwise().norm();

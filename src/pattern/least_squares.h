@@ -11,13 +11,17 @@ namespace crownwright::pattern {
 /// everywhere.
 using Residuals = std::function<void(const std::vector<double>& unknowns, std::vector<double>& residuals)>;
 
-/// Levenberg-Marquardt (More's MINPACK in Eigen's unsupported NonLinearOptimization), derivatives by forward
-/// differences. Precondition: rows >= start.size() >= 1.
-std::vector<double> least_squares(const Residuals& residuals, std::size_t rows, std::vector<double> start);
+/// By how much each unknown is moved to see what it does, with its sign: away from a bound it rests on.
+using Steps = std::function<std::vector<double>(const std::vector<double>& unknowns)>;
 
-/// One sigma of each unknown: the square roots of the diagonal of (J'J)^-1, derivatives by differences over
-/// the (signed) steps. Of what the residuals do not tell, 1000.
-std::vector<double> one_sigma(const Residuals& residuals, std::size_t rows, const std::vector<double>& at,
-                              const std::vector<double>& steps);
+/// Levenberg-Marquardt (More's MINPACK in Eigen's unsupported NonLinearOptimization), derivatives by
+/// one-sided differences. Precondition: rows >= start.size() >= 1.
+std::vector<double> least_squares(const Residuals& residuals, const Steps& steps, std::size_t rows,
+                                  std::vector<double> start);
+
+/// One sigma of each unknown: the square roots of the diagonal of (J'J)^-1, derivatives as above. Of what the
+/// residuals do not tell, 1000.
+std::vector<double> one_sigma(const Residuals& residuals, const Steps& steps, std::size_t rows,
+                              const std::vector<double>& at);
 
 }  // namespace crownwright::pattern

@@ -31,16 +31,18 @@ namespace {
 using meridian::BeretValues;
 
 constexpr double dome_sigma = 3, apart_sigma = 10;
-/// No drawing is finer than this, mm (chosen: twice the curve tolerance of a drafted panel).
-constexpr double least_noise = 0.002;
+/// No drawing is finer than this, mm: the curve tolerance of a drafted panel.
+constexpr double least_noise = 0.001;
 /// Sigma to begin with where the drawing does not say, mm.
 constexpr double first_noise = 0.05;
+constexpr double near_enough = 2;  ///< sigmas: a first fit this near is on the right way
+constexpr double least_dome_to_start = 1;
 constexpr double end_share = 0.01;     ///< sigma of the panel's end / sigma of the drawing
 constexpr std::size_t other_rows = 3;  ///< end, dome, edges
 constexpr int most_rounds = 6;
 /// Meridian between two places of the seam as it is drafted inside the fit, mm: cubics between them err less
 /// than 1e-4 mm.
-constexpr double fitting_step = 4;
+constexpr double fitting_step = 2.5;
 /// An outline is looked at in this many places.
 constexpr int outline_places = 100;
 
@@ -71,14 +73,18 @@ Seam drafted(const BeretValues& values, int panels, LengthAlong along) {
   return Seam(walk_seam(DraftLaw(Parallels::of(chain.value()), panels, along), fitting_step));
 }
 
+Steps steps_of(const Unknowns& which) {
+  return [&which](const std::vector<double>& unknowns) { return which.inward_steps(unknowns); };
+}
+
 /// What one fit knows.
 class Problem {
  public:
   Problem(const Drawing& drawing, const FitQuestion& question, LengthAlong along)
       : drawing_(drawing), question_(question), along_(along), unknowns_(question, RiseBy::length) {}
 
-  BeretValues start() const;
-  BeretValues solve(const BeretValues& start);
+  BeretValues solve();
+  BeretValues solve_with_dome_held(const std::vector<BeretValues>& from);
   Sigma sigma(const BeretValues& at) const;
   std::vector<Residual> residuals(const BeretValues& at) const;
   double rms(const BeretValues& at) const;
@@ -87,6 +93,7 @@ class Problem {
   double dome_middle(double a) const { return question_.dome.value_or(question_.dome_share * a); }
   Residuals rows_of(const Unknowns& which) const;
   void fill(const Unknowns& which, const std::vector<double>& unknowns, std::vector<double>& rows) const;
+  std::vector<BeretValues> starts() const;
   BeretValues nearest_from(const Unknowns& which, const BeretValues& start) const;
   double shown_noise(const BeretValues& at) const;
   BeretValues with_edge(double e) const;
@@ -137,25 +144,24 @@ BeretValues Problem::with_edge(double e) const {
   return unknowns_.nearest(unknowns);
 }
 
-/// The best of some edges (shares of the crown radius, from a crisp one to a ball's).
-BeretValues Problem::start() const {
+/// From crisp edges to a ball's (shares of the crown radius), the nearest to the drawing first.
+std::vector<BeretValues> Problem::starts() const {
   const double a = drawing_.panels * drawing_.widest.half_width / std::numbers::pi;
-  BeretValues best;
-  double least = INFINITY;
-  for (const double share : {0.03, 0.1, 0.2, 0.4}) {
-    const BeretValues tried = with_edge(share * a);
-    const double off = rms(tried);
-    if (off < least) {
-      least = off;
-      best = tried;
-    }
+  std::vector<std::pair<double, BeretValues>> tried;
+  for (const double share : {0.03, 0.08, 0.15, 0.25, 0.4}) {
+    const BeretValues values = with_edge(share * a);
+    tried.emplace_back(rms(values), values);
   }
-  return best;
+  std::stable_sort(tried.begin(), tried.end(),
+                   [](const auto& p, const auto& q) { return p.first < q.first; });
+  std::vector<BeretValues> starts;
+  for (const auto& [off, values] : tried) starts.push_back(values);
+  return starts;
 }
 
 BeretValues Problem::nearest_from(const Unknowns& which, const BeretValues& start) const {
   const std::size_t rows = drawing_.points.size() + other_rows + which.size();
-  return which.nearest(least_squares(rows_of(which), rows, which.of(start)));
+  return which.nearest(least_squares(rows_of(which), steps_of(which), rows, which.of(start)));
 }
 
 /// Sigma of the drawing as these residuals show it.
@@ -166,11 +172,30 @@ double Problem::shown_noise(const BeretValues& at) const {
   return std::max({least_noise, drawing_.noise, rms(at) * std::sqrt(points / spare)});
 }
 
-/// The dome is let go last: it is so weakly told that a first long step would throw it far off.
-BeretValues Problem::solve(const BeretValues& start) {
+/// The first start whose nearest beret comes near; the best of all when none does. (Where cross arcs begin to
+/// cross, a search can stay behind in a corner.)
+BeretValues Problem::solve_with_dome_held(const std::vector<BeretValues>& from) {
   noise_ = std::max(first_noise, drawing_.noise);
-  BeretValues at = nearest_from(Unknowns(question_, RiseBy::length, start.t), start);
-  noise_ = shown_noise(at);
+  BeretValues best;
+  double least = INFINITY;
+  for (const BeretValues& start : from) {
+    const BeretValues at = nearest_from(Unknowns(question_, RiseBy::length, start.t), start);
+    const double off = rms(at);
+    if (off < least) {
+      least = off;
+      best = at;
+    }
+    if (least < near_enough * noise_) break;
+  }
+  noise_ = shown_noise(best);
+  return best;
+}
+
+/// The dome is let go last: it is so weakly told that a first long step would throw it far off. It sets out
+/// from above zero: the drawing goes with its square, so a flat tip does not know which way to go.
+BeretValues Problem::solve() {
+  BeretValues at = solve_with_dome_held(starts());
+  at.t = std::max(at.t, std::min(least_dome_to_start, at.R / 10));
   for (int round = 0; round < most_rounds; ++round) {
     at = nearest_from(unknowns_, at);
     const double before = std::exchange(noise_, shown_noise(at));
@@ -179,23 +204,11 @@ BeretValues Problem::solve(const BeretValues& start) {
   return at;
 }
 
-/// Steps that stay inside the family.
-std::vector<double> inward_steps(const Unknowns& which, const std::vector<double>& at) {
-  constexpr double step = 1e-3;
-  std::vector<double> steps;
-  for (std::size_t i = 0; i < at.size(); ++i) {
-    std::vector<double> moved = at;
-    moved[i] += step;
-    steps.push_back(which.of(which.nearest(moved)) == moved ? step : -step);
-  }
-  return steps;
-}
-
 Sigma Problem::sigma(const BeretValues& at) const {
   const Unknowns plain(question_, RiseBy::rise);
   const std::vector<double> unknowns = plain.of(at);
   const std::size_t rows = drawing_.points.size() + other_rows + plain.size();
-  return plain.named(one_sigma(rows_of(plain), rows, unknowns, inward_steps(plain, unknowns)));
+  return plain.named(one_sigma(rows_of(plain), steps_of(plain), rows, unknowns));
 }
 
 std::vector<Residual> Problem::residuals(const BeretValues& at) const {
@@ -235,7 +248,8 @@ Fault far_off_fault(const DrawnPanel& drawn, LengthAlong along, const PanelFit& 
                           "a fit may be " + number_text(far_off, 0) + " mm off on the average");
 }
 
-/// The other laws' answers beside this one.
+/// The other laws' answers beside this one, with the same dome: what the laws tell apart is the rise, and the
+/// drawing hardly tells the dome.
 void compare_laws(const Drawing& drawing, const FitQuestion& question, PanelFit& fit) {
   double low = fit.values.R, high = low;
   for (const LengthAlong along : {LengthAlong::seam, LengthAlong::centre, LengthAlong::shared}) {
@@ -243,7 +257,7 @@ void compare_laws(const Drawing& drawing, const FitQuestion& question, PanelFit&
     double rms = fit.rms;
     if (along != question.along) {
       Problem problem(drawing, question, along);
-      values = problem.solve(fit.values);
+      values = problem.solve_with_dome_held({fit.values});
       rms = problem.rms(values);
       if (rms > far_off) continue;
     }
@@ -262,7 +276,7 @@ Result<PanelFit> fit_panel(const DrawnPanel& drawn, const FitQuestion& question)
   const Drawing drawing = drawing_of(drawn);
   Problem problem(drawing, question, question.along);
   PanelFit fit;
-  fit.values = problem.solve(problem.start());
+  fit.values = problem.solve();
   fit.residuals = problem.residuals(fit.values);
   fit.rms = problem.rms(fit.values);
   fit.worst = std::abs(worst_of(fit.residuals).distance);

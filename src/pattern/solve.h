@@ -41,7 +41,8 @@ struct PanelFit {
   Sigma sigma;
   std::vector<Residual> residuals;  ///< at every station (an outline's are thinned to some 100)
   double rms = 0, worst = 0;        ///< of the residuals, mm
-  /// The same fit under all three laws, in the order of LengthAlong; nothing where a law finds none.
+  /// The same fit under all three laws, with this fit's dome, in the order of LengthAlong; nothing where a
+  /// law finds none.
   struct ByLaw {
     LengthAlong along = LengthAlong::shared;
     double rise = 0, edge_radius = 0, rms = 0;

@@ -3,6 +3,7 @@
 #include "pattern/unknowns.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "meridian/root.h"
 #include "meridian/underside.h"
@@ -17,6 +18,8 @@ using meridian::BeretValues;
 constexpr double room = 0.01;
 /// No crown is smaller, mm.
 constexpr double least_radius = 5;
+/// Of the differences that stand for slopes, mm: far above rounding, far below what shows.
+constexpr double small_step = 1e-4;
 
 double least_rise(const BeretValues& v) {
   return meridian::pole_to_equator(v.a, v.t, v.e_u) + meridian::least_equator(v.a - v.b, v.e_l) + room;
@@ -98,6 +101,20 @@ void Unknowns::bring_inside(BeretValues& v) const {
     fit_edges_under(v);
   else
     v.R = has_length() ? rise_for(v, v.R) : std::max(v.R, least_rise(v));
+}
+
+std::vector<double> Unknowns::inward_steps(const std::vector<double>& unknowns) const {
+  std::vector<double> moved = unknowns, steps;
+  for (std::size_t i = 0; i < size(); ++i) {
+    moved[i] += small_step;
+    const std::vector<double> inside = of(nearest(moved));
+    bool stays = true;
+    for (std::size_t k = 0; k < size(); ++k)
+      stays = stays && std::abs(inside[k] - moved[k]) < small_step / 1e4;
+    steps.push_back(stays ? small_step : -small_step);
+    moved[i] = unknowns[i];
+  }
+  return steps;
 }
 
 std::size_t Unknowns::place_of(double BeretValues::*value) const {

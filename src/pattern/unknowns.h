@@ -27,6 +27,9 @@ class Unknowns {
   /// A beret near these unknowns: they themselves when they make one; else each is brought to its bound.
   meridian::BeretValues nearest(const std::vector<double>& unknowns) const;
 
+  /// For each unknown a small step that stays inside the family.
+  std::vector<double> inward_steps(const std::vector<double>& unknowns) const;
+
   /// The sigmas of the unknowns told apart; 0 for what is stated.
   Sigma named(const std::vector<double>& sigmas) const;
 
