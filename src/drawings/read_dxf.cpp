@@ -68,7 +68,6 @@ class Figures : public DL_CreationAdapter {
   }
 
   void addPolyline(const DL_PolylineData&) override {
-    finish();
     if (begin(true)) vertices_open_ = true;
   }
 
@@ -77,7 +76,6 @@ class Figures : public DL_CreationAdapter {
   }
 
   void addSpline(const DL_SplineData& s) override {
-    finish();
     if (!begin(false)) return;
     spline_open_ = true;
     spline_ = {static_cast<int>(s.degree), {}, {}, {}};
@@ -106,9 +104,9 @@ class Figures : public DL_CreationAdapter {
     double bulge;
   };
 
-  // Plane figures are given in their own plane, which may be seen from below.
+  // Ends the figure before. Plane figures are given in their own plane, which may be seen from below.
   bool begin(bool in_plane) {
-    if (!in_plane || !vertices_open_) finish();
+    finish();
     if (fault_ || at_ >= known_.size()) return false;
     const double side = in_plane && known_[at_].mirrored ? -unit_ : unit_;
     pen_.set_frame({side, 0, 0, -unit_, 0, 0});

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "pattern/draft.h"
+#include "pattern/plane.h"
 
 namespace crownwright::test {
 

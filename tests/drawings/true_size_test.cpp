@@ -1,0 +1,192 @@
+// True size seen from outside: PDF pages drawn by poppler (pdftoppm), SVG by librsvg (rsvg-convert), at 254
+// dots an inch, ten to the millimetre, and measured in the picture.
+
+#include <gtest/gtest.h>
+#include <unistd.h>
+
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
+
+#include "drawings/sample_pieces.h"
+#include "drawings/sheet.h"
+#include "drawings/write_pieces.h"
+
+namespace crownwright::drawings {
+namespace {
+
+namespace fs = std::filesystem;
+using pattern::Piece;
+using pattern::Vec2;
+
+class TrueSize : public testing::Test {
+ protected:
+  void SetUp() override {
+    folder_ = fs::temp_directory_path() / ("crownwright_true_size_" + std::to_string(getpid()));
+    fs::create_directories(folder_);
+  }
+  void TearDown() override { fs::remove_all(folder_); }
+
+  std::string put(const std::string& name, const std::string& bytes) const {
+    std::ofstream(folder_ / name, std::ios::binary) << bytes;
+    return (folder_ / name).string();
+  }
+  std::string at(const std::string& name) const { return (folder_ / name).string(); }
+
+  std::string output_of(const std::string& command) const {
+    FILE* pipe = popen(command.c_str(), "r");
+    std::string out;
+    char buffer[4096];
+    for (std::size_t n = 0; (n = fread(buffer, 1, sizeof buffer, pipe)) > 0;) out.append(buffer, n);
+    EXPECT_EQ(pclose(pipe), 0) << command;
+    return out;
+  }
+
+  fs::path folder_;
+};
+
+// Grey picture; 0 black.
+struct Picture {
+  int width = 0, height = 0;
+  double dots_a_mm = 10;
+  std::string grey;
+  double ink(int x, int y) const {
+    if (x < 0 || y < 0 || x >= width || y >= height) return 0;
+    return 1 - static_cast<unsigned char>(grey[static_cast<std::size_t>(y * width + x)]) / 255.0;
+  }
+  // Middle of the ink within 1.5 mm of x (mm) along the row at y (mm), in mm; weights by darkness.
+  double line_at(double x, double y, bool across) const {
+    const int from = static_cast<int>((x - 1.5) * dots_a_mm), to = static_cast<int>((x + 1.5) * dots_a_mm);
+    double sum = 0, moment = 0;
+    for (int i = from; i <= to; ++i) {
+      const double dark =
+          across ? ink(i, static_cast<int>(y * dots_a_mm)) : ink(static_cast<int>(y * dots_a_mm), i);
+      sum += dark, moment += dark * (i + 0.5);
+    }
+    EXPECT_GT(sum, 0.5) << "no line near " << x << " on " << y;
+    return moment / sum / dots_a_mm;
+  }
+};
+
+Picture picture_of(const std::string& file) {
+  std::ifstream in(file, std::ios::binary);
+  std::string magic;
+  int most = 0;
+  Picture picture;
+  in >> magic >> picture.width >> picture.height >> most;
+  EXPECT_EQ(magic, "P5") << file;
+  EXPECT_EQ(most, 255);
+  in.get();
+  picture.grey.resize(static_cast<std::size_t>(picture.width) * static_cast<std::size_t>(picture.height));
+  in.read(picture.grey.data(), static_cast<std::streamsize>(picture.grey.size()));
+  EXPECT_TRUE(in.good());
+  return picture;
+}
+
+Piece plain_rectangle(double width, double height) {
+  Piece piece;
+  piece.name = "Strip";
+  piece.cut = {{0, 0}, {width, 0}, {width, height}, {0, height}};
+  piece.sew = {piece.cut};
+  piece.text_at = {width / 2, height / 2};
+  piece.sew.clear();
+  return piece;
+}
+
+// A square's or strip's sides, met on lines through its middle.
+void expect_size(const Picture& picture, Vec2 low, Vec2 high, const char* what) {
+  SCOPED_TRACE(what);
+  const double y = low.y + 0.2 * (high.y - low.y), x = low.x + 0.2 * (high.x - low.x);
+  EXPECT_NEAR(picture.line_at(high.x, y, true) - picture.line_at(low.x, y, true), high.x - low.x, 0.05);
+  EXPECT_NEAR(picture.line_at(high.y, x, false) - picture.line_at(low.y, x, false), high.y - low.y, 0.05);
+}
+
+TEST_F(TrueSize, PagesAreA4AndLetter) {
+  const auto pieces = test::every_piece();
+  const auto sizes = [&](Paper paper, const std::string& name) {
+    const std::string info = output_of("pdfinfo -f 1 -l 999 " + put(name, tiled_pdf(pieces, "Beret", paper)));
+    std::vector<std::string> lines;
+    std::istringstream in(info);
+    for (std::string line; std::getline(in, line);) {
+      if (line.find(" size:") != std::string::npos && line.rfind("Page", 0) == 0) lines.push_back(line);
+    }
+    return lines;
+  };
+  // ISO 216: 210 x 297 mm = 595.276 x 841.89 pt. Letter: 8 1/2 x 11 in = 612 x 792 pt.
+  const auto a4 = sizes(Paper::a4, "a4.pdf"), letter = sizes(Paper::letter, "letter.pdf");
+  EXPECT_GT(a4.size(), 8u);
+  EXPECT_GT(letter.size(), 8u);
+  for (const std::string& line : a4)
+    EXPECT_NE(line.find("595.276 x 841.89 pts (A4)"), std::string::npos) << line;
+  for (const std::string& line : letter)
+    EXPECT_NE(line.find("612 x 792 pts (letter)"), std::string::npos) << line;
+}
+
+TEST_F(TrueSize, TestSquaresMeasureOnTheFirstPage) {
+  for (const Paper paper : {Paper::a4, Paper::letter}) {
+    const std::string pdf = put("t.pdf", tiled_pdf({plain_rectangle(60, 200)}, "Beret", paper));
+    output_of("pdftoppm -r 254 -gray -f 1 -l 1 -singlefile " + pdf + " " + at("t"));
+    const Picture page = picture_of(at("t.pgm"));
+    expect_size(page, {10, 32}, {110, 132}, "100 mm");
+    expect_size(page, {10, 142}, {10 + 101.6, 142 + 101.6}, "4 in");
+  }
+}
+
+TEST_F(TrueSize, TwoHundredMillimetresOnOnePage) {
+  const std::string pdf = put("t.pdf", tiled_pdf({plain_rectangle(60, 200)}, "Beret", Paper::a4));
+  output_of("pdftoppm -r 254 -gray -f 2 -l 2 -singlefile " + pdf + " " + at("t"));
+  expect_size(picture_of(at("t.pgm")), {13, 13}, {73, 213}, "strip");
+}
+
+// 200 mm are wider than a page: from page A1 to A2, laid together at their register marks, whose places are
+// measured too. A page's inner width is 190 mm, and 10 mm of it are shared.
+TEST_F(TrueSize, TwoHundredMillimetresAcrossAJoin) {
+  const std::string pdf = put("t.pdf", tiled_pdf({plain_rectangle(200, 60)}, "Beret", Paper::a4));
+  // Finer than elsewhere, the page's top 60 mm: poppler moves thin lines onto whole dots.
+  output_of("pdftoppm -r 1016 -gray -f 2 -l 3 -x 0 -y 0 -W 8400 -H 2400 " + pdf + " " + at("t"));
+  Picture first = picture_of(at("t-2.pgm")), second = picture_of(at("t-3.pgm"));
+  first.dots_a_mm = second.dots_a_mm = 40;
+  // The register marks' upright strokes, above the frame.
+  const double join_on_first = first.line_at(10 + 180, 8, true), join_on_second = second.line_at(10, 8, true);
+  const double left = first.line_at(13, 40, true), right = second.line_at(10 + 23, 40, true);
+  EXPECT_NEAR((join_on_first - left) + (right - join_on_second), 200, 0.1);
+}
+
+TEST_F(TrueSize, SheetIsTrueToo) {
+  const std::string pdf = put("t.pdf", sheet_pdf({plain_rectangle(200, 200)}, "Beret"));
+  output_of("pdftoppm -r 254 -gray -singlefile " + pdf + " " + at("t"));
+  const Picture page = picture_of(at("t.pgm"));
+  expect_size(page, {10, 16}, {210, 216}, "piece");
+  expect_size(page, {10, 230}, {110, 330}, "100 mm");
+  expect_size(page, {122, 230}, {122 + 101.6, 230 + 101.6}, "4 in");
+}
+
+TEST_F(TrueSize, SvgIsTrueToo) {
+  const std::string svg = put("t.svg", svg_of({plain_rectangle(200, 200)}, "Beret"));
+  output_of("rsvg-convert -f pdf -o " + at("s.pdf") + " " + svg);
+  output_of("pdftoppm -r 254 -gray -singlefile " + at("s.pdf") + " " + at("t"));
+  const Picture page = picture_of(at("t.pgm"));
+  EXPECT_NEAR(page.width / page.dots_a_mm, 220, 0.2);
+  expect_size(page, {10, 10}, {210, 210}, "piece");
+  // The scale's end ticks, 4 mm high, above the bar 20 mm below the piece.
+  EXPECT_NEAR(page.line_at(110, 217.5, true) - page.line_at(10, 217.5, true), 100, 0.05);
+}
+
+TEST_F(TrueSize, FontIsInTheFile) {
+  const std::string fonts =
+      output_of("pdffonts " + put("t.pdf", tiled_pdf({plain_rectangle(60, 60)}, "Beret", Paper::a4)));
+  EXPECT_NE(fonts.find("DejaVuSans"), std::string::npos) << fonts;
+}
+
+TEST_F(TrueSize, PagesSayHowToPrint) {
+  const std::string text = output_of(
+      "pdftotext -layout " + put("t.pdf", tiled_pdf(test::every_piece(), "Market beret", Paper::a4)) + " -");
+  for (const char* words : {"Market beret", "Print at 100 % (actual size), on A4", "100 mm", "4 in",
+                            "Page A1", "Page B2", "join A2", "Panel: cut 8", "cut line", "sew line"}) {
+    EXPECT_NE(text.find(words), std::string::npos) << words;
+  }
+}
+
+}  // namespace
+}  // namespace crownwright::drawings
