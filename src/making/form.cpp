@@ -76,7 +76,7 @@ Result<Done> add_vents(const Order& order, solid::Solid& solid) {
       vents.rim_style == order::RimStyle::round ? solid::RimStyle::round : solid::RimStyle::chamfer;
   plan.spacing = vents.spacing.mm();
   if (vents.margin) plan.margin = vents.margin->mm();
-  plan.panels = order.panels;
+  plan.panels = order.pattern.panels;
   plan.straight_down = is_pad(order);
   return solid::lay_vents(solid, plan);
 }

@@ -253,7 +253,7 @@ Keys pattern_keys() {
                           "more than 48 panels are narrower than their seam allowances"},
            .example = "8",
            .help = "How many panels the crown is sewn from. Vents then keep clear of the seams.",
-           .at = own(&Order::panels)}};
+           .at = member(&Order::pattern, &Pattern::panels)}};
 }
 
 Keys form_keys() {

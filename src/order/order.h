@@ -35,6 +35,79 @@ struct PanelLengths {
   friend bool operator==(const PanelLengths&, const PanelLengths&) = default;
 };
 
+enum class PatternKind { stations, outline, discs };
+enum class FoldSide { left, right };
+enum class DrawingUnit { mm, cm, in };
+/// Along which line of a panel the meridian keeps its length.
+enum class LengthAlong { seam, centre, shared };
+
+/// Full width of a panel, square to its centre line, at a straight distance down that line from the tip.
+struct PanelWidth {
+  Length down, width;
+  friend bool operator==(const PanelWidth&, const PanelWidth&) = default;
+};
+
+/// The pattern the beret is sewn from: a drawn one (`kind` written: the form follows from it) or the one to
+/// be drafted for the form.
+struct Pattern {
+  std::optional<PatternKind> kind;
+  std::optional<int> panels;
+  std::optional<Length> seam_allowance;
+  std::optional<bool>
+      includes_allowance;  ///< of stations and outlines: whether they are those of the cut line
+  std::vector<PanelWidth> stations;
+  std::string file;   ///< SVG or DXF, resolved against the order's folder
+  std::string layer;  ///< DXF layer or SVG id of the line meant; empty: all that is drawn
+  std::optional<FoldSide> fold;
+  std::optional<DrawingUnit> drawing_unit;                          ///< for files that do not say
+  std::optional<Length> top_diameter, ring_diameter, ring_opening;  ///< of discs, as cut, allowances included
+  LengthAlong length_along = LengthAlong::shared;
+  std::optional<Length> seam_tape;  ///< width of a tape sewn over every seam
+  Length seam_tape_thickness;
+  friend bool operator==(const Pattern&, const Pattern&) = default;
+};
+
+enum class DraftPieces { panels, discs };
+
+/// [draft]: pattern pieces are drawn beside the form.
+struct Draft {
+  DraftPieces pieces = DraftPieces::panels;
+  friend bool operator==(const Draft&, const Draft&) = default;
+};
+
+struct Band {
+  Length depth;  ///< finished, folded
+  int strips = 1;
+  std::optional<Length> elastic;            ///< relaxed length of an elastic section
+  std::optional<Length> elastic_stretched;  ///< the length of band it gathers
+  double stretch = 0;                       ///< fraction the sewn band itself gives
+  friend bool operator==(const Band&, const Band&) = default;
+};
+
+/// Cloth cover of a pad.
+struct Cover {
+  Length tuck, casing;
+  friend bool operator==(const Cover&, const Cover&) = default;
+};
+
+struct SizeRow {
+  std::string name;
+  Length head_girth, crown_diameter;
+  std::optional<Length> rise;
+  friend bool operator==(const SizeRow&, const SizeRow&) = default;
+};
+
+/// A run of sizes: exactly one of a list, hat sizes, or steps from [measure].
+struct Sizes {
+  std::vector<SizeRow> list;
+  std::vector<std::string> hat_sizes;  ///< "EU 57", ...: crown and rise follow from [measure] by the steps
+  std::optional<int> smaller, larger;  ///< how many sizes below and above [measure]
+  std::optional<Length> head_step;     ///< girth from one size to the next
+  std::optional<Length> crown_step;    ///< crown diameter for every head_step of girth
+  std::optional<Length> rise_step;     ///< rise for every head_step of girth
+  friend bool operator==(const Sizes&, const Sizes&) = default;
+};
+
 struct Shape {
   std::string profile = "soft-dome";
   std::optional<Length> dome;               ///< sagitta of the tip arc; overrides the profile
@@ -95,7 +168,11 @@ struct Order {
   std::optional<PanelLengths> panel_lengths;
   Shape shape;
   Cloth cloth;
-  std::optional<int> panels;  ///< [pattern] panels
+  Pattern pattern;
+  std::optional<Draft> draft;
+  std::optional<Band> band;
+  std::optional<Cover> cover;
+  std::optional<Sizes> sizes;
   Form form;
   std::optional<Dish> dish;
   std::optional<Vents> vents;  ///< absent: no vents

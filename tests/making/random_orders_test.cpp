@@ -155,8 +155,8 @@ void add_corners(const Form& form, std::set<std::string>& corners) {
   mark(pad && form.vents.count > 0, "pad with vents");
   mark(pad && o.dish && !o.dish->file.empty(), "dish from a mesh");
   mark(o.panel_lengths.has_value(), "panel lengths");
-  mark(form.vents.count > 0 && o.panels == 3, "3 panels");
-  mark(form.vents.count > 0 && o.panels == 48, "48 panels");
+  mark(form.vents.count > 0 && o.pattern.panels == 3, "3 panels");
+  mark(form.vents.count > 0 && o.pattern.panels == 48, "48 panels");
   mark(!pad && o.measure.head_girth->mm() < 500, "child's head");
   mark(!pad && o.measure.head_girth->mm() > 660, "head beyond all");
   mark(o.measure.before_steam && f.heat_shrink > 0, "before steam");
