@@ -9,6 +9,7 @@
 #include <fstream>
 #include <sstream>
 
+#include "drawings/read_drawing.h"
 #include "drawings/sample_pieces.h"
 #include "drawings/sheet.h"
 #include "drawings/write_pieces.h"
@@ -171,6 +172,44 @@ TEST_F(TrueSize, SvgIsTrueToo) {
   expect_size(page, {10, 10}, {210, 210}, "piece");
   // The scale's end ticks, 4 mm high, above the bar 20 mm below the piece.
   EXPECT_NEAR(page.line_at(110, 217.5, true) - page.line_at(10, 217.5, true), 100, 0.05);
+}
+
+// The reader against librsvg: a shape of every path command under nested transforms, filled by librsvg, has
+// the area and the centre the read outline has.
+TEST_F(TrueSize, WhatIsReadIsWhatLibrsvgFills) {
+  const std::string text =
+      "<svg xmlns='http://www.w3.org/2000/svg' width='120mm' height='120mm' viewBox='0 0 480 480'>"
+      "<rect width='480' height='480' fill='white'/><g transform='translate(20,40) skewX(8)'>"
+      "<g transform='rotate(12 100 100) scale(1.5,1.25)'><path id='sew' transform='matrix(1 .1 -.05 1 8 3)' "
+      "fill='black' "
+      "d='M60,20 c20-30 60,0 80,10 s50,10 60,40 q20,30 0,50 t-20,45 h-30 v20 L130 210 a45 25 20 1 1-60-40 "
+      "A30 60 -15 0 0 40,110 H30 V70 z'/></g></g></svg>";
+  DrawingRules rules;
+  rules.layer = "sew";
+  const auto outline = read_outline(text, "t.svg", rules);
+  ASSERT_TRUE(outline.ok()) << outline.fault().line();
+  output_of("rsvg-convert -f pdf -o " + at("s.pdf") + " " + put("t.svg", text));
+  output_of("pdftoppm -r 254 -gray -singlefile " + at("s.pdf") + " " + at("t"));
+  const Picture page = picture_of(at("t.pgm"));
+  double area = 0;
+  Vec2 centre;
+  for (int y = 0; y < page.height; ++y) {
+    for (int x = 0; x < page.width; ++x) {
+      area += page.ink(x, y) / 100;
+      centre = centre + page.ink(x, y) / 100 * Vec2{(x + 0.5) / 10, (y + 0.5) / 10};
+    }
+  }
+  centre = (1 / area) * centre;
+  Vec2 moment;
+  double twice = 0;
+  for (std::size_t i = 0; i < outline->size(); ++i) {
+    const Vec2 a = (*outline)[i], b = (*outline)[(i + 1) % outline->size()];
+    twice += cross(a, b);
+    moment = moment + cross(a, b) * (a + b);
+  }
+  EXPECT_GT(area, 1000);
+  EXPECT_NEAR(std::abs(twice) / 2 / area, 1, 1e-3);
+  EXPECT_NEAR(norm((1 / (3 * twice)) * moment - centre), 0, 0.02);
 }
 
 TEST_F(TrueSize, FontIsInTheFile) {
