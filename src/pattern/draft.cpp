@@ -104,7 +104,7 @@ PanelNet draft_unasked(const Parallels& crown, const DraftRules& rules) {
   const DraftLaw law(crown, rules.panels, rules.along);
   // A tenth is kept back for what the estimate leaves out.
   const auto fine = [&](const SeamPiece& piece) { return stray(piece) <= 0.9 * rules.tolerance; };
-  return net_of(walk_seam(law, longest_piece, fine), rules);
+  return net_of(walk_seam(law, {longest_piece, longest_piece}, fine), rules);
 }
 
 int least_panels(const Parallels& crown, LengthAlong along, int from) {

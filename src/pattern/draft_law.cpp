@@ -19,9 +19,14 @@ constexpr double tip_width = 1e-9;
 /// Places nearer than this are one place.
 constexpr double same_place = 1e-7;
 
-double sinc(double t) { return std::abs(t) < 1e-4 ? 1 - t * t / 6 : std::sin(t) / t; }
-double sinc_slope(double t) {
-  return std::abs(t) < 1e-3 ? -t / 3 + t * t * t / 30 : (t * std::cos(t) - std::sin(t)) / (t * t);
+/// sin(t) / t, its slope, and tan(t / 2), from one sine and cosine.
+struct Turn {
+  double sinc, sinc_slope, tan_half;
+};
+Turn turn_of(double t) {
+  const double s = std::sin(t / 2), c = std::cos(t / 2), sine = 2 * s * c, cosine = 1 - 2 * s * s;
+  if (std::abs(t) < 1e-3) return {1 - t * t / 6, -t / 3 + t * t * t / 30, s / c};
+  return {sine / t, (t * cosine - sine) / (t * t), s / c};
 }
 
 struct Angle {
@@ -80,13 +85,14 @@ CrossArc DraftLaw::flat_arc(double s) const {
   const Parallels::Reading here = crown_.at(s);
   const double h = half_widths_ * here.r;
   const Angle angle = mean_angle(crown_, here, s, half_widths_);
-  const double t = std::tan(angle.theta / 2);
+  const auto [sinc, sinc_slope, t] = turn_of(angle.theta);
   CrossArc arc;
   arc.s = s;
   arc.theta = angle.theta;
-  arc.x = h * sinc(angle.theta);
+  arc.dtheta = angle.slope;
+  arc.x = h * sinc;
   arc.bow = arc.x * t;
-  arc.dx = half_widths_ * here.slope * sinc(angle.theta) + h * sinc_slope(angle.theta) * angle.slope;
+  arc.dx = half_widths_ * here.slope * sinc + h * sinc_slope * angle.slope;
   arc.dbow = arc.dx * t + arc.x * (1 + t * t) * angle.slope / 2;
   return arc;
 }
@@ -111,6 +117,7 @@ CrossArc DraftLaw::beside(double s, int side) const {
   arc.s = s;
   arc.x -= step * arc.dx;
   arc.bow -= step * arc.dbow;
+  arc.theta -= step * arc.dtheta;
   return arc;
 }
 

@@ -13,6 +13,7 @@ struct CrossArc {
   double s = 0;
   double x = 0, bow = 0, theta = 0;  ///< as in PanelPoint
   double dx = 0, dy = 0, dbow = 0;   ///< d/ds of x, y and bow; 0 <= dy: a seam never runs backwards here
+  double dtheta = 0;
 };
 
 /// What keeps a cross arc from being cut.
@@ -33,6 +34,7 @@ class DraftLaw {
   std::vector<double> breaks() const;
 
   const Parallels& crown() const { return crown_; }
+  double half_width(double s) const { return half_widths_ * crown_.r(s); }  ///< h, along the arc
 
  private:
   CrossArc beside(double s, int side) const;

@@ -39,11 +39,16 @@ struct Functor {
     std::vector<double> residuals(static_cast<std::size_t>(values_));
     (*function_)(unknowns, residuals);
     f = Eigen::Map<const VectorXd>(residuals.data(), values_);
+    last_x_ = x;
+    last_f_ = f;
     return 0;
   }
   int df(const VectorXd& x, MatrixXd& jacobian) const {
     VectorXd here(values_), there(values_), moved = x;
-    (*this)(x, here);
+    if (last_x_.size() == x.size() && last_x_ == x)
+      here = last_f_;
+    else
+      (*this)(x, here);
     const std::vector<double> steps = (*steps_)({x.data(), x.data() + x.size()});
     for (Eigen::Index i = 0; i < x.size(); ++i) {
       moved(i) = x(i) + steps[static_cast<std::size_t>(i)];
@@ -58,6 +63,8 @@ struct Functor {
   const Residuals* function_;
   const Steps* steps_;
   int inputs_, values_;
+  /// Slopes are mostly asked for where the residuals were seen last.
+  mutable VectorXd last_x_, last_f_;
 };
 
 }  // namespace

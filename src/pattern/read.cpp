@@ -94,7 +94,7 @@ double Reader::step(double share, bool tune) {
   smoother.fit(readings_, weight_);
   knots_ = smoother.at_knots();
   const Parallels cloth = curve();
-  const Seam seam(walk_seam(DraftLaw(cloth, drawn_.panels, along_), walking_step));
+  const Seam seam(walk_seam(DraftLaw(cloth, drawn_.panels, along_), {walking_step, walking_step}));
   double moved = 0;
   for (std::size_t i = 0; i < places_.size(); ++i) {
     const SeamPlace place = seam.at_height(places_[i].y);
@@ -125,7 +125,7 @@ struct Misfit {
 };
 Misfit misfit(const Parallels& cloth, const DrawnPanel& drawn, LengthAlong along,
               const std::vector<Station>& places) {
-  const Seam seam(walk_seam(DraftLaw(cloth, drawn.panels, along), walking_step));
+  const Seam seam(walk_seam(DraftLaw(cloth, drawn.panels, along), {walking_step, walking_step}));
   Misfit worst;
   for (const Station& place : places)
     if (const double off = std::abs(distance(seam, place)); off > worst.distance) worst = {place.y, off};

@@ -89,6 +89,15 @@ double parameter_at(const Cubic& cubic, double y) {
   return t;
 }
 
+/// Slope changing by this much a mm is bent: an edge of 50 mm radius.
+constexpr double bent = 0.02;
+
+double piece_length(const DraftLaw& law, double low, double high, PieceLength pieces) {
+  const double change =
+      std::abs(law.crown().slope(high + law.half_width(high)) - law.crown().slope(low - law.half_width(low)));
+  return std::clamp(pieces.bent * bent * (high - low) / std::max(change, 1e-9), pieces.bent, pieces.calm);
+}
+
 SeamPlace straight_on(const CrossArc& arc, double y_of_arc, double y) {
   const double ds = arc.dy > 1e-6 ? (y - y_of_arc) / arc.dy : 0;
   return {arc.s + ds, arc.x + ds * arc.dx, y, arc.dx, arc.dy};
@@ -96,12 +105,13 @@ SeamPlace straight_on(const CrossArc& arc, double y_of_arc, double y) {
 
 }  // namespace
 
-std::vector<SeamPiece> walk_seam(const DraftLaw& law, double step, const FineEnough& fine_enough) {
+std::vector<SeamPiece> walk_seam(const DraftLaw& law, PieceLength pieces, const FineEnough& fine_enough) {
   Walker walker(law, fine_enough);
   const std::vector<double> breaks = law.breaks();
   for (std::size_t i = 0; i + 1 < breaks.size(); ++i) {
     const double low = breaks[i], high = breaks[i + 1];
-    const int count = std::max(2, static_cast<int>(std::ceil((high - low) / step)));
+    const int count =
+        std::max(2, static_cast<int>(std::ceil((high - low) / piece_length(law, low, high, pieces))));
     CrossArc from = law.just_after(low);
     for (int k = 1; k <= count; ++k) {
       const CrossArc to = k == count ? law.just_before(high) : law.at(low + (high - low) * k / count);

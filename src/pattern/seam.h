@@ -15,10 +15,16 @@ struct SeamPiece {
   double along_from = 0, along_to = 0;  ///< seam length from the tip
 };
 
-/// Pieces no longer than `step` (mm of meridian), at least two between breaks, each halved until it is fine
-/// enough. Heights are integrated within each piece (Gauss-Lobatto, four points).
+/// Lengths of pieces, mm of meridian: `bent` where the crown's slope changes within a panel's half width, up
+/// to `calm` where it hardly does.
+struct PieceLength {
+  double bent = 0, calm = 0;
+};
+
+/// At least two pieces between breaks, each halved until it is fine enough. Heights are integrated within
+/// each piece (Gauss-Lobatto, four points).
 using FineEnough = std::function<bool(const SeamPiece&)>;
-std::vector<SeamPiece> walk_seam(const DraftLaw& law, double step, const FineEnough& fine_enough = {});
+std::vector<SeamPiece> walk_seam(const DraftLaw& law, PieceLength pieces, const FineEnough& fine_enough = {});
 
 /// A place on the seam.
 struct SeamPlace {

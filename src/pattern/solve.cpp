@@ -42,7 +42,7 @@ constexpr std::size_t other_rows = 3;  ///< end, dome, edges
 constexpr int most_rounds = 6;
 /// Meridian between two places of the seam as it is drafted inside the fit, mm: cubics between them err less
 /// than 1e-4 mm.
-constexpr double fitting_step = 2.5;
+constexpr PieceLength fitting_pieces{2.5, 10};
 /// An outline is looked at in this many places.
 constexpr int outline_places = 100;
 
@@ -70,7 +70,7 @@ std::optional<Fault> stated_refusal(const FitQuestion& q) {
 
 Seam drafted(const BeretValues& values, int panels, LengthAlong along) {
   const auto chain = meridian::crown_chain(values);
-  return Seam(walk_seam(DraftLaw(Parallels::of(chain.value()), panels, along), fitting_step));
+  return Seam(walk_seam(DraftLaw(Parallels::of(chain.value()), panels, along), fitting_pieces));
 }
 
 Steps steps_of(const Unknowns& which) {
@@ -137,10 +137,8 @@ BeretValues Problem::with_edge(double e) const {
   std::vector<double> unknowns = unknowns_.of(v);
   double& length = unknowns[unknowns_.place_of(&BeretValues::R)];
   length = drawing_.end.y;
-  for (int i = 0; i < 2; ++i) {
-    const SeamPlace end = drafted(unknowns_.nearest(unknowns), drawing_.panels, along_).end();
-    length = end.s * drawing_.end.y / std::max(end.y, 1.0);
-  }
+  const SeamPlace end = drafted(unknowns_.nearest(unknowns), drawing_.panels, along_).end();
+  length = end.s * drawing_.end.y / std::max(end.y, 1.0);
   return unknowns_.nearest(unknowns);
 }
 

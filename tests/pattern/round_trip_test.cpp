@@ -69,8 +69,8 @@ void expect_same(const BeretValues& drafted, const BeretValues& read) {
 
 std::string in_words(const BeretValues& v, int panels, LengthAlong along) {
   return "a " + std::to_string(v.a) + " b " + std::to_string(v.b) + " R " + std::to_string(v.R) + " t " +
-         std::to_string(v.t) + " e " + std::to_string(v.e_u) + ", " + std::to_string(panels) + " panels, law " +
-         std::to_string(static_cast<int>(along));
+         std::to_string(v.t) + " e " + std::to_string(v.e_u) + ", " + std::to_string(panels) +
+         " panels, law " + std::to_string(static_cast<int>(along));
 }
 
 TEST(RoundTrip, AFormComesBackFromItsPanel) {
