@@ -32,12 +32,15 @@ const std::map<std::string, Folders> kMayInclude = {
     {"pattern", {"meridian", "base"}},
     {"fit", {"pattern", "meridian", "base"}},
     {"drawings", {"fit", "pattern", "meridian", "base"}},
-    {"making", {"files", "proof", "mesh", "solid", "meridian", "order", "workshop", "measurements", "base"}},
+    {"making",
+     {"drawings", "fit", "pattern", "files", "proof", "mesh", "solid", "meridian", "order", "workshop",
+      "measurements", "base"}},
     {"report",
-     {"making", "files", "proof", "mesh", "solid", "meridian", "order", "workshop", "measurements", "base"}},
+     {"making", "drawings", "fit", "pattern", "files", "proof", "mesh", "solid", "meridian", "order",
+      "workshop", "measurements", "base"}},
     {"cli",
-     {"report", "making", "files", "proof", "mesh", "solid", "meridian", "order", "workshop", "measurements",
-      "base"}},
+     {"report", "making", "drawings", "fit", "pattern", "files", "proof", "mesh", "solid", "meridian",
+      "order", "workshop", "measurements", "base"}},
 };
 
 struct Library {
@@ -46,15 +49,9 @@ struct Library {
 };
 
 const std::vector<Library> kLibraries = {
-    {"toml++/", {"base"}},
-    {"assimp/", {"files"}},
-    {"cairo", {"drawings"}},
-    {"pugixml", {"drawings"}},
-    {"dxflib/", {"drawings"}},
-    {"polyclipping/", {"pattern"}},
-    {"CGAL/", {"mesh", "proof"}},
-    {"CLI/", {"cli"}},
-    {"nlohmann/", {"order", "report", "cli"}},
+    {"toml++/", {"base"}},        {"assimp/", {"files"}},    {"cairo", {"drawings"}},
+    {"pugixml", {"drawings"}},    {"dxflib/", {"drawings"}}, {"polyclipping/", {"pattern"}},
+    {"CGAL/", {"mesh", "proof"}}, {"CLI/", {"cli"}},         {"nlohmann/", {"order", "report", "cli"}},
 };
 
 struct Include {

@@ -58,7 +58,7 @@ struct ChartCanvas::Sheet {
                            lettering.bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
     cairo_set_font_size(cairo, lettering.size);
   }
-  void set(const Stroke& stroke) {
+  void set(const ChartStroke& stroke) {
     set(stroke.ink);
     cairo_set_line_width(cairo, stroke.width);
     cairo_set_dash(cairo, stroke.dash.data(), static_cast<int>(stroke.dash.size()), 0);
@@ -101,7 +101,7 @@ ChartCanvas::~ChartCanvas() {
   cairo_surface_destroy(sheet_->surface);
 }
 
-void ChartCanvas::line(const std::vector<ChartPoint>& points, const Stroke& stroke) {
+void ChartCanvas::line(const std::vector<ChartPoint>& points, const ChartStroke& stroke) {
   sheet_->set(stroke);
   sheet_->walk(points);
   cairo_stroke(sheet_->cairo);
@@ -114,7 +114,7 @@ void ChartCanvas::fill(const std::vector<ChartPoint>& outline, Ink ink) {
   cairo_fill(sheet_->cairo);
 }
 
-void ChartCanvas::ring(ChartPoint middle, double radius, const Stroke& stroke) {
+void ChartCanvas::ring(ChartPoint middle, double radius, const ChartStroke& stroke) {
   sheet_->set(stroke);
   cairo_new_sub_path(sheet_->cairo);
   cairo_arc(sheet_->cairo, middle.x, middle.y, radius, 0, 2 * std::numbers::pi);
@@ -135,7 +135,7 @@ void ChartCanvas::text(ChartPoint at, const std::string& words, const Lettering&
   if (lettering.halo) {
     cairo_move_to(sheet_->cairo, at.x - shift * width, at.y);
     cairo_text_path(sheet_->cairo, shown.c_str());
-    sheet_->set(Stroke{halo, {}, grey(1)});
+    sheet_->set(ChartStroke{halo, {}, grey(1)});
     cairo_stroke(sheet_->cairo);
   }
   sheet_->set(lettering.ink);

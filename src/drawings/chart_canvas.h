@@ -18,7 +18,7 @@ struct Ink {
 };
 constexpr Ink grey(double light) { return {light, light, light}; }
 
-struct Stroke {
+struct ChartStroke {
   double width = 0.3;        ///< mm
   std::vector<double> dash;  ///< mm on, off, ...; empty: solid
   Ink ink;
@@ -43,9 +43,9 @@ class ChartCanvas {
   ChartCanvas(const ChartCanvas&) = delete;
   ChartCanvas& operator=(const ChartCanvas&) = delete;
 
-  void line(const std::vector<ChartPoint>& points, const Stroke& stroke);
+  void line(const std::vector<ChartPoint>& points, const ChartStroke& stroke);
   void fill(const std::vector<ChartPoint>& outline, Ink ink);
-  void ring(ChartPoint middle, double radius, const Stroke& stroke);
+  void ring(ChartPoint middle, double radius, const ChartStroke& stroke);
   /// Control characters and broken UTF-8 are written as \xNN.
   void text(ChartPoint at, const std::string& words, const Lettering& lettering);
   double text_width(const std::string& words, const Lettering& lettering) const;

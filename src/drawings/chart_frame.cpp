@@ -12,7 +12,7 @@ constexpr double label_gap = 4.0;      // mm between the base lines of names
 constexpr double leader_length = 4.0;  // mm from the frame to the samples
 constexpr double sample_length = 9.0;  // mm, so that every dash shows twice
 constexpr double half_height = 0.9;    // mm from a line's middle down to the base line of its name
-const Stroke grid_stroke{0.12, {}, grey(0.72)}, zero_stroke{0.25, {}, grey(0.2)},
+const ChartStroke grid_stroke{0.12, {}, grey(0.72)}, zero_stroke{0.25, {}, grey(0.2)},
     frame_stroke{0.25, {}, grey(0.2)}, leader_stroke{0.12, {}, grey(0.5)};
 
 int decimals_of(double step) { return std::max(0, static_cast<int>(std::ceil(-std::log10(step) - 1e-9))); }

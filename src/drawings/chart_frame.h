@@ -30,7 +30,7 @@ void draw_x_axis(ChartCanvas& canvas, const Frame& frame, const std::string& tit
 struct Curve {
   std::string name;
   std::vector<ChartPoint> values;  ///< x and value, in the frame's scales
-  Stroke stroke;
+  ChartStroke stroke;
 };
 
 /// Precondition: the scales take in all values. The curves in order, then their names right of the frame,

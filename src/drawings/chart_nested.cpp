@@ -73,7 +73,7 @@ std::vector<ChartPoint> outline_of(const PanelNet& net, const Paper& paper) {
   return outline;
 }
 
-Stroke stroke_of(std::size_t i) {
+ChartStroke stroke_of(std::size_t i) {
   return {i / dashes.size() % 2 == 0 ? 0.35 : 0.7, dashes[i % dashes.size()], {}};
 }
 

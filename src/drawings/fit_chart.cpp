@@ -19,13 +19,13 @@ using fit::FitReport;
 using fit::FitStation;
 
 constexpr double sheet_width = 190, sheet_height = 150;
-constexpr double left = 16, right = 146;
+constexpr double frame_left = 16, frame_right = 146;
 constexpr double strain_top = 24, strain_bottom = 86, girth_top = 99, girth_bottom = 136;
 constexpr double percent = 100, mm_per_cm = 10;
 const Ink beyond = grey(0.82), under_steam = grey(0.94);
 const Lettering words_in_shade{2.4, false, Anchor::start, grey(0.25)},
     words_on_grid{2.4, false, Anchor::start, grey(0.25), true};
-const Stroke limit_stroke{0.2, {}, grey(0.45)}, crown_edge_stroke{0.2, {0.3, 1.2}, grey(0.3)};
+const ChartStroke limit_stroke{0.2, {}, grey(0.45)}, crown_edge_stroke{0.2, {0.3, 1.2}, grey(0.3)};
 
 double strain_low(const fit::ClothLimits& limits) {
   return -std::max(fit::small_ease, limits.ease + limits.heat_shrink);
@@ -64,7 +64,7 @@ std::vector<Curve> strain_curves(const FitReport& report) {
   const auto local = values_of(report, [](const FitStation& s) { return s.hoop * percent; });
   const auto seam = values_of(report, [](const FitStation& s) { return s.seam_mean * percent; });
   const auto centre = values_of(report, [](const FitStation& s) { return s.centre_mean * percent; });
-  const Stroke seam_stroke{0.5, {2.6, 1.0}, {0.08, 0.22, 0.45}};
+  const ChartStroke seam_stroke{0.5, {2.6, 1.0}, {0.08, 0.22, 0.45}};
   std::vector<Curve> curves;
   if (differ(local, mean)) curves.push_back({"round, local", local, {0.22, {4, 0.6, 0.6, 0.6}, grey(0.25)}});
   if (differ(seam, centre)) {
@@ -191,7 +191,7 @@ void draw_strains(ChartCanvas& canvas, const Frame& frame, const FitReport& repo
   draw_curves(canvas, frame, curves);
   draw_worst(canvas, frame, report.worst);
   draw_iron_places(canvas, frame, report.work_here);
-  canvas.text({left - 12, strain_top - 2},
+  canvas.text({frame_left - 12, strain_top - 2},
               "Strain, %: above 0 the cloth must stretch, below 0 it is eased in",
               {2.7, false, Anchor::start, {}});
 }
@@ -205,17 +205,18 @@ void draw_girths(ChartCanvas& canvas, const Frame& frame, double crown_edge,
   draw_curves(canvas, frame, curves);
   draw_x_axis(canvas, frame, "from the tip along the form to the head line, cm");
   canvas.text({frame.x.at(crown_edge), girth_top - 2}, "crown edge", {2.4, false, Anchor::middle, {}});
-  canvas.text({left - 12, girth_top - 2}, "Girth, cm", {2.7, false, Anchor::start, {}});
+  canvas.text({frame_left - 12, girth_top - 2}, "Girth, cm", {2.7, false, Anchor::start, {}});
 }
 
 std::string chart(ChartCanvas::Kind kind, const FitReport& report, const fit::ClothLimits& limits,
                   const ChartTitles& titles) {
   if (report.stations.size() < 2) throw std::logic_error("a chart was asked of a fit without stations");
   ChartCanvas canvas(kind, sheet_width, sheet_height);
-  fitted_text(canvas, {left - 12, 9}, titles.title, {4.4, true, Anchor::start, {}}, sheet_width - 8);
-  fitted_text(canvas, {left - 12, 15}, titles.subtitle, {3.2, false, Anchor::start, {}}, sheet_width - 8);
+  fitted_text(canvas, {frame_left - 12, 9}, titles.title, {4.4, true, Anchor::start, {}}, sheet_width - 8);
+  fitted_text(canvas, {frame_left - 12, 15}, titles.subtitle, {3.2, false, Anchor::start, {}},
+              sheet_width - 8);
 
-  const Scale along{0, report.stations.back().s / mm_per_cm, left, right};
+  const Scale along{0, report.stations.back().s / mm_per_cm, frame_left, frame_right};
   const std::vector<Curve> strains = strain_curves(report), girths = girth_curves(report);
   const Frame strain_frame{along, strain_scale(strains, limits)};
   double widest = 0;

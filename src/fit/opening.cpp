@@ -13,16 +13,16 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <stdexcept>
 #include <vector>
+
+#include "base/numbers.h"
 
 namespace crownwright::fit {
 namespace {
 
 using meridian::Point;
 
-constexpr double pi = std::numbers::pi;
 constexpr double greatest_sagitta = 1e-4;  // mm
 
 int chords_of(const meridian::Segment& segment) {

@@ -13,15 +13,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <stdexcept>
 
+#include "base/numbers.h"
 #include "fit/tape.h"
 
 namespace crownwright::fit {
 namespace {
 
-constexpr double pi = std::numbers::pi;
 constexpr double spacing = 2.5;  // mm, chosen: smooth to the eye on a chart
 constexpr int fewest = 60, most = 120;
 /// The tip's ratio of girths is taken this far from it; r is odd there, so it is the limit but for (s / R)^2.

@@ -2,12 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
+
+#include "base/numbers.h"
 
 namespace crownwright::fit {
 namespace {
-
-constexpr double pi = std::numbers::pi;
 
 /// What the cloth's way beside a hump, over the angle `gap` of a circle of radius R, is longer than the
 /// circle's own.

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "making/cut_cloth.h"
 #include "workshop/cloth.h"
 #include "workshop/shape_profile.h"
 
@@ -34,10 +35,20 @@ Result<ShapeFigures> shape_figures(const order::Order& order, double a,
 
 double radius_of_girth(const Length& girth) { return girth.mm() / (2 * std::numbers::pi); }
 
-// All lengths times (1 - heat shrink): the cloth still has to shrink onto the form.
-BeretValues shrunk(BeretValues v, double shrink) {
-  for (double* length : {&v.a, &v.b, &v.R, &v.t, &v.e_u, &v.e_l}) *length *= 1 - shrink;
-  return v;
+// The cloth still has to shrink onto the form.
+BeretValues shrunk(const BeretValues& v, double shrink) { return scaled(v, 1 - shrink); }
+
+// From what the tape says to the cloth's middle, on the same crown.
+Result<BeretValues> middle_of(const BeretValues& values, order::TakenAt taken_at, double thickness) {
+  switch (taken_at) {
+    case order::TakenAt::outside:
+      return meridian::moved_inward(values, thickness / 2);
+    case order::TakenAt::cloth_middle:
+      return values;
+    case order::TakenAt::form:
+      return meridian::moved_outward(values, thickness / 2);
+  }
+  return values;
 }
 
 Result<BeretValues> ordered_values(const order::Order& order, const workshop::ProfileFolder& profiles) {
@@ -86,29 +97,38 @@ Result<Allowances> find_allowances(const order::Order& order, const workshop::Pr
 Result<SolvedValues> solve_block(const order::Order& order, const workshop::ProfileFolder& profiles) {
   const auto allowances = find_allowances(order, profiles);
   if (!allowances) return allowances.fault();
-  const auto ordered = ordered_values(order, profiles);
+  auto pattern = read_pattern(order, profiles);
+  if (!pattern) return pattern.fault();
+  const auto ordered = *pattern ? Result<BeretValues>((*pattern)->values) : ordered_values(order, profiles);
   if (!ordered) return ordered.fault();
   const BeretValues small = shrunk(*ordered, allowances->heat_shrink);
   // The chain must stand as ordered before it is moved.
   if (const auto figures = meridian::solve_figures(small); !figures) return figures.fault();
   const auto moved = meridian::moved_inward(small, allowances->moved_inward);
   if (!moved) return moved.fault();
-  return SolvedValues{*moved, *allowances};
+  const auto middle = middle_of(small, order.measure.taken_at, allowances->cloth_thickness);
+  if (!middle) return middle.fault();
+  return SolvedValues{*moved, *allowances, *middle, *std::move(pattern)};
 }
 
 Result<SolvedValues> solve_pad(const order::Order& order, const workshop::ProfileFolder& profiles) {
   const auto allowances = find_allowances(order, profiles);
   if (!allowances) return allowances.fault();
-  const double a = order.measure.crown_diameter->mm() / 2;
-  const auto shape = shape_figures(order, a, profiles);
+  auto pattern = read_pattern(order, profiles);
+  if (!pattern) return pattern.fault();
+  const double a = *pattern ? (*pattern)->values.a : order.measure.crown_diameter->mm() / 2;
+  auto shape = shape_figures(order, a, profiles);
   if (!shape) return shape.fault();
+  if (*pattern) shape = ShapeFigures{(*pattern)->values.t, (*pattern)->values.e_u, 0};
   const BeretValues small = shrunk(stilted(a, shape->dome, shape->edge), allowances->heat_shrink);
   const auto moved = meridian::moved_inward(small, allowances->moved_inward);
   if (!moved) return moved.fault();
   BeretValues form = *moved;
   form.R = order.measure.rise->mm();
   form.b = form.e_l = 0;
-  return SolvedValues{form, *allowances};
+  const auto middle = middle_of(small, order.measure.taken_at, allowances->cloth_thickness);
+  if (!middle) return middle.fault();
+  return SolvedValues{form, *allowances, *middle, *std::move(pattern)};
 }
 
 Result<meridian::Chain> pad_top(const BeretValues& values) {

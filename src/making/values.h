@@ -1,7 +1,10 @@
 #pragma once
 // From the order's tape-measure figures to the figures of the form itself.
 
+#include <optional>
+
 #include "base/result.h"
+#include "making/read_pattern.h"
 #include "meridian/beret.h"
 #include "order/order.h"
 #include "workshop/profiles.h"
@@ -18,13 +21,16 @@ struct Allowances {
 struct SolvedValues {
   meridian::BeretValues form;
   Allowances allowances;
+  meridian::BeretValues middle;  ///< of the cloth's middle where it lies on the form (pads: a, t, e_u alone)
+  std::optional<ReadPattern> pattern;  ///< what the order's own pattern says
 };
 
 /// Thickness, shrink and direction from [measure] and [cloth].
 Result<Allowances> find_allowances(const order::Order& order, const workshop::ProfileFolder& profiles);
 
-/// A block's values: way 1 (head girth, crown diameter, rise and a shape) or way 2 (panel lengths), shrunk,
-/// then moved inward as a true offset. Faults: order (unknown profile), impossible.
+/// A block's values: way 1 (head girth, crown diameter, rise and a shape), way 2 (panel lengths) or from the
+/// order's own pattern; shrunk, then moved inward as a true offset. Faults: order (unknown profile),
+/// impossible.
 Result<SolvedValues> solve_block(const order::Order& order, const workshop::ProfileFolder& profiles);
 
 /// A pad's values: crown radius, dome and upper edge radius are moved inward; R is the pad's own thickness.

@@ -130,4 +130,16 @@ Result<BeretValues> moved_inward(const BeretValues& values, double d) {
   return inner;
 }
 
+// A parallel surface turns through the same angles.
+Result<BeretValues> moved_outward(const BeretValues& values, double d) {
+  if (!(d >= 0)) throw std::logic_error("moved outward by less than nothing");
+  const auto solved = solve_figures(values);
+  if (!solved) return solved.fault();
+  BeretValues outer = values;
+  for (double* length : {&outer.a, &outer.b, &outer.e_u, &outer.e_l}) *length += d;
+  outer.t += d * (1 - std::cos(solved->f));
+  outer.R += d * (1 + std::tan(solved->psi / 2));
+  return outer;
+}
+
 }  // namespace crownwright::meridian

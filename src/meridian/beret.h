@@ -50,6 +50,10 @@ Result<Chain> crown_chain(const BeretValues& values);
 /// `impossible` naming the least edge radius, and b > d.
 Result<BeretValues> moved_inward(const BeretValues& values, double d);
 
+/// The values that moved_inward by d brings back to these: the same surface d further out. Precondition: d >=
+/// 0.
+Result<BeretValues> moved_outward(const BeretValues& values, double d);
+
 /// Way 2: a, b, t and panel lengths give e_u (from top_length), then e_l and R. R given: e_l is solved for
 /// it; R not given: e_l = e_u and R follows.
 struct PanelQuestion {
