@@ -15,6 +15,9 @@ constexpr double least_shown = 1;  ///< mm of girth: no drawing is so true that 
 /// pairs along the panel (chosen; tested on drawings of noise alone).
 constexpr double sigmas = 3;
 
+/// Nine tenths and more of the excess lie between the places told (chosen).
+constexpr double in_earnest_share = 0.95;
+
 struct Averages {
   std::vector<double> r;  ///< at 0, step, 2 step ...
   double window = 0;      ///< the least that was averaged over
@@ -36,21 +39,34 @@ Averages averaged(const Parallels& cloth, int panels) {
   return averages;
 }
 
-/// The greatest r(s) - r(s0) - (s - s0), s after s0: a running maximum; `r` may be walked from either end.
+/// The greatest r(s) - r(s0) - (s - s0), s after s0; `r` may be walked from either end.
 struct Excess {
   double over = 0;
   std::size_t at = 0, from = 0;
 };
+
+/// Drawn together to where it begins and ends in earnest: what lies along a slope of just 1 adds nothing.
+Excess in_earnest(const std::vector<double>& against_slope, Excess excess) {
+  const auto over = [&] { return against_slope[excess.at] - against_slope[excess.from]; };
+  const double least = in_earnest_share * excess.over;
+  while (over() >= least) --excess.at;
+  ++excess.at;
+  while (over() >= in_earnest_share * least) ++excess.from;
+  --excess.from;
+  return excess;
+}
+
 Excess greatest_excess(const std::vector<double>& r) {
+  std::vector<double> against_slope;
+  for (std::size_t i = 0; i < r.size(); ++i) against_slope.push_back(r[i] - step * static_cast<double>(i));
   Excess greatest;
   std::size_t lowest = 0;
-  const auto against_slope = [&](std::size_t i) { return r[i] - step * static_cast<double>(i); };
   for (std::size_t i = 1; i < r.size(); ++i) {
-    const double over = against_slope(i) - against_slope(lowest);
+    const double over = against_slope[i] - against_slope[lowest];
     if (over > greatest.over) greatest = {over, i, lowest};
     if (over < 0) lowest = i;
   }
-  return greatest;
+  return greatest.over > 0 ? in_earnest(against_slope, greatest) : greatest;
 }
 
 }  // namespace

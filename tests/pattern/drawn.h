@@ -1,11 +1,13 @@
 #pragma once
 // Panels as someone would have drawn them, from nets.
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 #include <random>
 
 #include "meridian/beret.h"
+#include "meridian/underside.h"
 #include "pattern/draft.h"
 #include "pattern/drawn_panel.h"
 
@@ -47,6 +49,18 @@ inline pattern::DrawnPanel stations_of(const pattern::PanelNet& net, double step
 /// Uniform in [low, high), the same on every system.
 inline double uniform(std::mt19937_64& random, double low, double high) {
   return low + (high - low) * (static_cast<double>(random() >> 11) * 0x1p-53);
+}
+
+/// Head girths 480 to 640 mm, crowns 215 to 330 mm, edges 3 to 30 mm, domes to 14 mm.
+inline meridian::BeretValues ordinary_beret(std::mt19937_64& random) {
+  meridian::BeretValues v;
+  v.b = uniform(random, 480, 640) / (2 * pi);
+  v.a = std::max(v.b / uniform(random, 0.55, 0.9), 107.5);
+  v.t = random() % 8 == 0 ? 0 : uniform(random, 0, 14);
+  v.e_u = v.e_l = uniform(random, 3, 30);
+  v.R = meridian::pole_to_equator(v.a, v.t, v.e_u) + meridian::least_equator(v.a - v.b, v.e_l) +
+        uniform(random, 1, 40);
+  return v;
 }
 
 /// Normal, one sigma 1 (Box and Muller), the same on every system.

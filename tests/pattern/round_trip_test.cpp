@@ -9,7 +9,6 @@
 #include <string>
 
 #include "drawn.h"
-#include "meridian/underside.h"
 #include "pattern/read.h"
 #include "pattern/solve.h"
 #include "support/seed.h"
@@ -25,18 +24,6 @@ constexpr int forms = 60;
 #else
 constexpr int forms = 1000;
 #endif
-
-/// Head girths 480 to 640 mm, crowns 215 to 330 mm, edges 3 to 30 mm, domes to 14 mm.
-BeretValues ordinary_beret(std::mt19937_64& random) {
-  BeretValues v;
-  v.b = uniform(random, 480, 640) / (2 * test::pi);
-  v.a = std::max(v.b / uniform(random, 0.55, 0.9), 107.5);
-  v.t = random() % 8 == 0 ? 0 : uniform(random, 0, 14);
-  v.e_u = v.e_l = uniform(random, 3, 30);
-  v.R = meridian::pole_to_equator(v.a, v.t, v.e_u) + meridian::least_equator(v.a - v.b, v.e_l) +
-        uniform(random, 1, 40);
-  return v;
-}
 
 int number_after(const std::string& line, const std::string& words) {
   const auto at = line.find(words);
@@ -78,7 +65,7 @@ TEST(RoundTrip, AFormComesBackFromItsPanel) {
   std::mt19937_64 random(test::seed());
   int drafted = 0;
   for (int i = 0; i < forms; ++i) {
-    const BeretValues form = ordinary_beret(random);
+    const BeretValues form = test::ordinary_beret(random);
     const auto along = static_cast<LengthAlong>(random() % 3);
     const int panels = 4 + static_cast<int>(random() % 21);
     SCOPED_TRACE(in_words(form, panels, along));
