@@ -12,7 +12,7 @@ inline pattern::Piece hand_panel(int panels, double allowance) {
   seam.turn = 1.7 * seam.beta;
   seam.radius = 40 / seam.turn;
   seam.end_theta = -0.7 * seam.beta;
-  return panel_piece(hand_net(seam, panels), {allowance, 130, "57 cm"});
+  return panel_piece(hand_net(seam, panels, 1.0), {allowance, 130, "57 cm"});
 }
 
 inline std::vector<pattern::Piece> every_piece() {

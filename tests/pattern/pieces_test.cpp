@@ -37,7 +37,8 @@ TEST(PanelPiece, HeadLineIsAnArcThroughCornersAndMiddle) {
   const Vec2 corner = seam.at(seam.length());
   const double radius = corner.x / std::sin(0.2), centre_y = corner.y + radius * std::cos(0.2);
   int on_arc = 0;
-  for (const Vec2 p : panel().sew.front()) {
+  const Piece piece = panel();
+  for (const Vec2 p : piece.sew.front()) {
     if (std::abs(p.x) >= corner.x || p.y < corner.y - 10) continue;
     EXPECT_NEAR(std::hypot(p.x, p.y - centre_y), radius, 1e-9);
     ++on_arc;
