@@ -57,7 +57,7 @@ std::vector<Station> places_of(const DrawnPanel& drawn, int count) {
 
 double distance(const Seam& seam, const Station& drawn) {
   const SeamPlace place = seam.at_height(drawn.y);
-  const double run = std::hypot(place.dx, place.dy);
+  const double run = std::sqrt(place.dx * place.dx + place.dy * place.dy);
   return (place.x - drawn.half_width) * (run > 0 ? place.dy / run : 1);
 }
 

@@ -17,7 +17,7 @@ Gains gains(const DraftLaw& law, const CrossArc& from, const CrossArc& to) {
   Gains sum;
   const auto add = [&sum](const CrossArc& arc, double weight) {
     sum.y += weight * arc.dy;
-    sum.along += weight * std::hypot(arc.dx, arc.dy);
+    sum.along += weight * std::sqrt(arc.dx * arc.dx + arc.dy * arc.dy);
   };
   add(from, half / 6);
   add(law.at(middle - inner), half * 5 / 6);

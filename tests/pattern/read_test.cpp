@@ -19,7 +19,7 @@ using test::pi;
 #ifdef __SANITIZE_ADDRESS__
 constexpr int berets = 6, drawings = 10;
 #else
-constexpr int berets = 40, drawings = 100;
+constexpr int berets = 25, drawings = 100;
 #endif
 
 constexpr LengthAlong laws[] = {LengthAlong::seam, LengthAlong::centre, LengthAlong::shared};

@@ -21,7 +21,7 @@ using test::pi;
 constexpr int noisy_drawings = 15, wild_drawings = 15;
 constexpr double scatter_within = 0.6;  // of so few
 #else
-constexpr int noisy_drawings = 200, wild_drawings = 100;
+constexpr int noisy_drawings = 200, wild_drawings = 60;
 constexpr double scatter_within = 0.2;  // one sigma of a scatter from 200: 5 %
 #endif
 
