@@ -3,39 +3,14 @@
 #include <algorithm>
 
 #include "measurements/heads.h"
+#include "order/clash.h"
+#include "order/pattern_agreement.h"
+#include "order/sizes_agreement.h"
 
 namespace crownwright::order {
 namespace {
 
-struct Clash {
-  const Written* at;  ///< the later or the more doubtful of the keys
-  std::string what, allowed;
-};
-using MaybeClash = std::optional<Clash>;
-
 // ---- keys that do not go together ------------------------------------------------------------
-
-// `first` and `second` are two ways of saying one thing.
-MaybeClash both_written(const WholeOrder& w, std::string_view first, std::string_view second,
-                        const std::string& allowed) {
-  const Written* a = w.find(first);
-  const Written* b = w.find(second);
-  if (a == nullptr || b == nullptr) return std::nullopt;
-  const bool a_is_later =
-      b->place.line < a->place.line || (b->place.line == a->place.line && b->place.column < a->place.column);
-  const Written* later = a_is_later ? a : b;
-  const Written* earlier = a_is_later ? b : a;
-  return Clash{later, later->key->path() + " stands beside " + earlier->key->path(), allowed};
-}
-
-// `key` means nothing unless `other` is written too.
-MaybeClash needs_other(const WholeOrder& w, std::string_view key, std::string_view other) {
-  const Written* at = w.find(key);
-  if (at == nullptr || w.has(other)) return std::nullopt;
-  const Key& missing = *find_key(other);
-  return Clash{at, std::string(key) + " needs " + std::string(other) + " beside it",
-               "add " + std::string(missing.name) + " = " + std::string(missing.example)};
-}
 
 MaybeClash wrong_kind(const WholeOrder& w) {
   const FormKind kind = w.order.form.kind;
@@ -69,10 +44,7 @@ MaybeClash solid_with_hollow_keys(const WholeOrder& w) {
     return Clash{at, "a solid block has no floor", "leave floor out, or give a wall such as wall = \"4 mm\""};
   }
   if (!w.order.vents || !w.has_table("vents")) return std::nullopt;
-  const auto first = std::find_if(w.written.begin(), w.written.end(),
-                                  [](const Written& one) { return one.key->table == "vents"; });
-  const Written* at = first == w.written.end() ? nullptr : &*first;
-  return Clash{at, "vents go through a wall, and this form is solid",
+  return Clash{first_of_table(w, "vents"), "vents go through a wall, and this form is solid",
                "leave [vents] out, or give a wall such as wall = \"4 mm\" under [form]"};
 }
 
@@ -97,9 +69,13 @@ MaybeClash vents_too_close(const WholeOrder& w) {
                "a spacing greater than the diameter"};
 }
 
+void append(std::vector<Clash>& clashes, const std::vector<Clash>& more) {
+  clashes.insert(clashes.end(), more.begin(), more.end());
+}
+
 std::vector<Clash> all_clashes(const WholeOrder& w) {
   std::vector<Clash> clashes;
-  for (MaybeClash found : {
+  for (const MaybeClash& found : {
            both_written(w, "measure.head_girth", "measure.hat_size", "leave one of them out"),
            both_written(w, "dish.readings", "dish.file", "leave one of them out"),
            wrong_kind(w),
@@ -116,47 +92,64 @@ std::vector<Clash> all_clashes(const WholeOrder& w) {
        }) {
     if (found) clashes.push_back(*found);
   }
+  append(clashes, pattern_clashes(w));
+  append(clashes, sizes_clashes(w));
   return clashes;
 }
 
 // ---- keys that are missing -------------------------------------------------------------------
 
-std::optional<Fault> missing(const WholeOrder& w, std::string_view path, const std::string& or_else = {}) {
-  if (w.has(path)) return std::nullopt;
-  const Key& key = *find_key(path);
-  return order_fault(w.name + ": " + key.path(), "this key is missing",
-                     "write " + std::string(key.name) + " = " + std::string(key.example) + " under [" +
-                         std::string(key.table) + "]" + or_else);
+// A drawn pattern tells every figure of a block; of a pad it cannot tell the thickness.
+std::optional<Fault> missing_beside_pattern(const WholeOrder& w) {
+  return w.order.form.kind == FormKind::pad ? missing(w, "measure.rise") : std::nullopt;
 }
 
-std::optional<Fault> first_missing(const WholeOrder& w) {
+std::optional<Fault> missing_beside_list(const WholeOrder& w) {
+  const auto& list = w.order.sizes->list;
+  const bool all_have = std::all_of(list.begin(), list.end(), [](const SizeRow& row) { return row.rise; });
+  return all_have ? std::nullopt : missing(w, "measure.rise", ", or write a rise into every row of sizes");
+}
+
+std::optional<Fault> missing_measure(const WholeOrder& w) {
+  if (w.order.pattern.kind) return missing_beside_pattern(w);
+  if (has_size_list(w.order)) return missing_beside_list(w);
   const bool is_block = w.order.form.kind == FormKind::block;
-  const bool by_lengths = w.has_table("panel_lengths");
   if (is_block && !w.has("measure.hat_size")) {
     if (auto fault = missing(w, "measure.head_girth", ", or hat_size = \"US 7 1/8\"")) return fault;
   }
   if (auto fault = missing(w, "measure.crown_diameter")) return fault;
-  if (!by_lengths) {
-    if (auto fault = missing(w, "measure.rise", is_block ? ", or give [panel_lengths]" : "")) return fault;
-  } else {
-    for (const std::string_view path : {"panel_lengths.top", "panel_lengths.under"}) {
-      if (auto fault = missing(w, path)) return fault;
-    }
-  }
+  if (!w.has_table("panel_lengths"))
+    return missing(w, "measure.rise", is_block ? ", or give [panel_lengths]" : "");
+  if (auto fault = missing(w, "panel_lengths.top")) return fault;
+  return missing(w, "panel_lengths.under");
+}
+
+std::optional<Fault> first_missing(const WholeOrder& w) {
+  if (auto fault = missing_measure(w)) return fault;
+  if (auto fault = pattern_missing(w)) return fault;
+  if (auto fault = sizes_missing(w)) return fault;
   if (w.has_table("dish") && !w.has("dish.file"))
     return missing(w, "dish.readings", ", or file = \"dish.stl\"");
   return std::nullopt;
 }
 
+bool is_taken_by(std::string_view table, FormKind kind) {
+  const auto& keys = all_keys();
+  return std::any_of(keys.begin(), keys.end(),
+                     [&](const Key& key) { return key.table == table && key.is_taken_by(kind); });
+}
+
 // A table of the other kind of form that holds no key at all.
 std::optional<Fault> empty_table_of_other_kind(const WholeOrder& w) {
   const bool is_block = w.order.form.kind == FormKind::block;
-  const std::string table = is_block ? "dish" : "panel_lengths";
-  if (!w.has_table(table)) return std::nullopt;
-  return order_fault(w.name,
-                     "[" + table + "] belongs to a " + (is_block ? "pad" : "block") +
-                         "; this order is for a " + (is_block ? "block" : "pad"),
-                     "leave it out");
+  for (const std::string& table : w.tables) {
+    if (table.empty() || is_taken_by(table, w.order.form.kind)) continue;
+    return order_fault(w.name,
+                       "[" + table + "] belongs to a " + (is_block ? "pad" : "block") +
+                           "; this order is for a " + (is_block ? "block" : "pad"),
+                       "leave it out");
+  }
+  return std::nullopt;
 }
 
 }  // namespace
@@ -183,7 +176,8 @@ std::optional<Fault> disagreement(const WholeOrder& whole) {
     return first->at->fault(first->at->place, first->what, first->allowed);
   }
   if (auto fault = empty_table_of_other_kind(whole)) return fault;
-  return first_missing(whole);
+  if (auto fault = first_missing(whole)) return fault;
+  return sizes_out_of_range(whole);
 }
 
 std::vector<std::string> reading_warnings(const Order& order) {

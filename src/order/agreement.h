@@ -24,7 +24,8 @@ struct WholeOrder {
   bool has_table(std::string_view table) const;
 };
 
-/// Contradictions first, by their place in the file, then what is missing.
+/// Contradictions first, by their place in the file, then what is missing, then sizes that no form is made
+/// in.
 std::optional<Fault> disagreement(const WholeOrder& whole);
 
 /// What is allowed but worth a look: heads no one has, vents that may mark the cloth.

@@ -37,7 +37,8 @@ inline std::optional<KeyValue> fetch(const std::string& member) {
   if (member.empty()) return std::nullopt;
   return KeyValue(member);
 }
-inline std::optional<KeyValue> fetch(const std::vector<Reading>& member) {
+template <class Item>
+std::optional<KeyValue> fetch(const std::vector<Item>& member) {
   if (member.empty()) return std::nullopt;
   return KeyValue(member);
 }
@@ -82,6 +83,8 @@ Binding own(Member Order::*which) {
 
 // ---- words for enums -------------------------------------------------------------------------
 
+inline KeyValue text(std::string_view value) { return KeyValue(std::string(value)); }
+
 /// Precondition: `words` stand in the order of the enum, which counts from 0.
 template <class Enum>
 Enum from_word(const std::vector<std::string_view>& words, const std::string& word) {
@@ -104,6 +107,18 @@ Binding word(Held Order::*held, Enum Part::*which, const std::vector<std::string
             const Part* part = part_in(order, held);
             if (part == nullptr) return std::nullopt;
             return KeyValue(to_word(words, part->*which));
+          }};
+}
+template <class Held, class Part, class Enum>
+Binding word(Held Order::*held, std::optional<Enum> Part::*which,
+             const std::vector<std::string_view>& words) {
+  return {[=](Order& order, const KeyValue& value) {
+            part_of(order, held).*which = from_word<Enum>(words, std::get<std::string>(value));
+          },
+          [=](const Order& order) -> std::optional<KeyValue> {
+            const Part* part = part_in(order, held);
+            if (part == nullptr || !(part->*which)) return std::nullopt;
+            return KeyValue(to_word(words, *(part->*which)));
           }};
 }
 

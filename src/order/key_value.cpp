@@ -4,45 +4,20 @@
 
 #include "base/nearest_name.h"
 #include "base/printable.h"
+#include "order/list_value.h"
+#include "order/value_help.h"
 #include "workshop/profiles.h"
 
 namespace crownwright::order {
 namespace {
 
-constexpr std::size_t most_readings = 1000;  // chosen: a reading every tenth of a millimetre
-constexpr Range reading_radius = {0, 400, "a radius cannot be negative",
-                                  "no pad is that wide: mind the unit"};
-constexpr Range reading_height = {0, 200, "heights are taken from the dish's lowest point",
-                                  "no dish for a beret is that deep: mind the unit"};
-
-std::string named(const Key& key) { return std::string(key.name); }
-std::string example(const Key& key) { return "as in " + named(key) + " = " + std::string(key.example); }
-
-Fault wrong_type(const Written& w, const std::string& wanted) {
-  return w.fault(std::string(in_words(w.value.kind)) + " stands where " + wanted + " belongs",
-                 example(*w.key));
-}
-
-std::string range_and_reason(const Range& range, const std::string& text, double value) {
-  const std::string_view why = value < range.low ? range.why_low : range.why_high;
-  return text + ": " + std::string(why);
-}
+using value::example;
+using value::length_of;
+using value::named;
+using value::range_and_reason;
+using value::wrong_type;
 
 // ---- lengths ---------------------------------------------------------------------------------
-
-Result<Length> length_of(const Written& w, const TableValue& value) {
-  if (value.kind == ValueKind::integer || value.kind == ValueKind::number) {
-    return w.fault(value.place, "a bare number has no unit",
-                   "a length in quotes with mm, cm, m or in, " + example(*w.key));
-  }
-  if (value.kind != ValueKind::text) {
-    return w.fault(value.place, std::string(in_words(value.kind)) + " stands where a length belongs",
-                   "a length in quotes with mm, cm, m or in, " + example(*w.key));
-  }
-  const Result<Length> length = parse_length(value.text);
-  if (!length) return length.fault().within(w.where(value.place));
-  return length;
-}
 
 Result<KeyValue> length_value(const Written& w) {
   const Result<Length> length = length_of(w, w.value);
@@ -165,50 +140,6 @@ Result<KeyValue> choices_value(const Written& w) {
   return KeyValue(words);
 }
 
-// ---- dish readings ---------------------------------------------------------------------------
-
-Result<Length> reading_length(const Written& w, const TableValue& value, const Range& range,
-                              const std::string& name) {
-  const Result<Length> length = length_of(w, value);
-  if (!length) return length.fault();
-  const double mm = length->mm();
-  if (mm >= range.low && mm <= range.high) return length;
-  const std::string text = number_text(range.low) + " mm to " + number_text(range.high) + " mm";
-  return w.fault(value.place, "a reading's " + name + " of " + to_text(*length) + " is out of range",
-                 range_and_reason(range, text, mm));
-}
-
-Result<Reading> one_reading(const Written& w, const TableValue& pair) {
-  if (pair.kind != ValueKind::list || pair.items.size() != 2) {
-    return w.fault(pair.place, "a reading is a pair of lengths: radius, height",
-                   "as in [\"90 mm\", \"2 mm\"]");
-  }
-  const Result<Length> radius = reading_length(w, pair.items[0], reading_radius, "radius");
-  if (!radius) return radius.fault();
-  const Result<Length> height = reading_length(w, pair.items[1], reading_height, "height");
-  if (!height) return height.fault();
-  return Reading{*radius, *height};
-}
-
-Result<KeyValue> readings_value(const Written& w) {
-  if (w.value.kind != ValueKind::list) return wrong_type(w, "a list of pairs of lengths");
-  if (w.value.items.size() < 2 || w.value.items.size() > most_readings) {
-    return w.fault("a dish is known by 2 to 1000 readings; there are " + std::to_string(w.value.items.size()),
-                   example(*w.key));
-  }
-  std::vector<Reading> readings;
-  for (const TableValue& pair : w.value.items) {
-    const Result<Reading> reading = one_reading(w, pair);
-    if (!reading) return reading.fault();
-    if (!readings.empty() && reading->radius.mm() <= readings.back().radius.mm()) {
-      return w.fault(pair.place, "the readings' radii do not rise from one to the next",
-                     "from the middle of the dish outwards, each radius once");
-    }
-    readings.push_back(*reading);
-  }
-  return KeyValue(readings);
-}
-
 }  // namespace
 
 std::string Written::where(const Place& at) const {
@@ -234,6 +165,7 @@ std::optional<Fault> out_of_range(const Written& written, const Key& key, const 
 Result<KeyValue> checked_value(const Written& written) {
   switch (written.key->type) {
     case KeyType::text:
+    case KeyType::file:
       return text_value(written);
     case KeyType::profile:
       return profile_value(written);
@@ -253,6 +185,12 @@ Result<KeyValue> checked_value(const Written& written) {
       return boolean_value(written);
     case KeyType::readings:
       return readings_value(written);
+    case KeyType::stations:
+      return stations_value(written);
+    case KeyType::size_rows:
+      return size_rows_value(written);
+    case KeyType::hat_sizes:
+      return hat_sizes_value(written);
   }
   throw std::logic_error("a key of no type: " + written.key->path());
 }

@@ -3,12 +3,15 @@
 #include <algorithm>
 
 #include "order/binding.h"
+#include "order/optional_tables.h"
+#include "order/pattern_keys.h"
 
 namespace crownwright::order {
 namespace {
 
 using binding::member;
 using binding::own;
+using binding::text;
 using binding::word;
 using Keys = std::vector<Key>;
 using Words = std::vector<std::string_view>;
@@ -17,8 +20,6 @@ const Words taken_at_words = {"outside", "cloth middle", "form"};
 const Words kind_words = {"block", "pad"};
 const Words edge_words = {"chamfer", "round"};
 const Words format_words = {"stl", "obj", "ply"};
-
-KeyValue text(std::string_view value) { return KeyValue(std::string(value)); }
 
 // ---- bindings that are more than one member --------------------------------------------------
 
@@ -88,7 +89,7 @@ Keys measure_keys() {
            "Girth of the finished head opening. Lay the tape level round the head, above the ears and over "
            "the "
            "widest part of the back of the head, snug but not tight; or measure the inside of a band that "
-           "fits. A block needs it, or hat_size; a pad can do without.",
+           "fits. A block needs it, or hat_size; a pad and a drawn pattern can do without.",
        .at = head_girth()},
       {.table = "measure",
        .name = "hat_size",
@@ -127,9 +128,9 @@ Keys measure_keys() {
        .example = "\"outside\"",
        .help =
            "Where the tape was held: \"outside\" on the finished beret, \"cloth middle\" for the seam lines "
-           "of "
-           "a drafted pattern, \"form\" when the figures are the form's own. From the first two the cloth's "
-           "thickness is taken off.",
+           "of a drafted pattern, \"form\" when the figures are the form's own. From the first two the "
+           "cloth's "
+           "thickness is taken off. Beside a drawn pattern it is always \"cloth middle\".",
        .at = word(&Order::measure, &Measure::taken_at, taken_at_words)},
       {.table = "measure",
        .name = "before_steam",
@@ -243,17 +244,6 @@ Keys cloth_keys() {
                "steam it as the beret will be, and measure again. Overrides the profile.",
        .at = member(&Order::cloth, &Cloth::heat_shrink)},
   };
-}
-
-Keys pattern_keys() {
-  return {{.table = "pattern",
-           .name = "panels",
-           .type = KeyType::count,
-           .range = Range{3, 48, "two panels make a bag, not a crown",
-                          "more than 48 panels are narrower than their seam allowances"},
-           .example = "8",
-           .help = "How many panels the crown is sewn from. Vents then keep clear of the seams.",
-           .at = member(&Order::pattern, &Pattern::panels)}};
 }
 
 Keys form_keys() {
@@ -390,6 +380,7 @@ Keys dish_keys() {
        .at = member(&Order::dish, &Dish::readings)},
       {.table = "dish",
        .name = "file",
+       .type = KeyType::file,
        .taken_by = TakenBy::pad,
        .range = Range{1, 1000, "an empty name names no file", "no path is that long"},
        .example = "\"dish.stl\"",
@@ -493,8 +484,9 @@ Keys making_keys() {
 
 Keys make_all_keys() {
   Keys all;
-  for (const auto& part : {name_keys(), measure_keys(), panel_length_keys(), shape_keys(), cloth_keys(),
-                           pattern_keys(), form_keys(), dish_keys(), vent_keys(), making_keys()}) {
+  for (const auto& part :
+       {name_keys(), measure_keys(), panel_length_keys(), shape_keys(), cloth_keys(), pattern_keys(),
+        piece_keys(), size_keys(), form_keys(), dish_keys(), vent_keys(), making_keys()}) {
     all.insert(all.end(), part.begin(), part.end());
   }
   return all;
@@ -538,10 +530,11 @@ const std::vector<std::string>& table_names() {
   return names;
 }
 
-Order default_order(FormKind kind, bool with_vents) {
+Order default_order(FormKind kind, const std::vector<std::string>& written) {
   Order order;
+  for (const std::string& table : written) bring_table(order, table);
   for (const Key& key : all_keys()) {
-    if (key.table == "vents" && !with_vents) continue;
+    if (is_optional_table(key.table) && !has_table(order, key.table)) continue;
     if (const auto value = key.default_for(kind)) key.at.set(order, *value);
   }
   order.form.kind = kind;

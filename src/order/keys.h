@@ -24,16 +24,21 @@ enum class KeyType {
   choice,           ///< one of `choices`
   choices,          ///< a list of some of `choices`, each once
   boolean,
-  readings,  ///< a list of pairs of lengths: radius, height
+  readings,   ///< a list of pairs of lengths: radius, height
+  file,       ///< a path, from the order's folder
+  stations,   ///< a list of pairs of lengths: down the panel, width
+  size_rows,  ///< a list of rows: name, head girth, crown diameter, rise
+  hat_sizes,  ///< a list of texts
 };
 
 /// Which kinds of form take a key.
 enum class TakenBy { both, block, pad };
 
-/// What a key can hold, as its type says: text, profile, choice and the word "solid" are std::string; length
-/// Length; fraction double; count int; boolean bool; choices a list of words; readings a list of pairs.
-using KeyValue =
-    std::variant<std::string, Length, double, int, bool, std::vector<std::string>, std::vector<Reading>>;
+/// What a key can hold, as its type says: text, profile, choice, file and the word "solid" are std::string;
+/// length Length; fraction double; count int; boolean bool; choices and hat sizes a list of words; readings,
+/// stations and size rows lists of their own.
+using KeyValue = std::variant<std::string, Length, double, int, bool, std::vector<std::string>,
+                              std::vector<Reading>, std::vector<PanelWidth>, std::vector<SizeRow>>;
 
 /// Both ends included. In mm for lengths, bare for fractions and counts. Each end has its reason.
 struct Range {
@@ -52,9 +57,9 @@ struct Key {
   std::string_view name{};
   KeyType type = KeyType::text;
   TakenBy taken_by = TakenBy::both;
-  std::optional<Range> range{};  ///< for texts: how many characters
+  std::optional<Range> range{};  ///< for texts and files: how many characters
   std::vector<std::string_view> choices{};
-  std::optional<KeyValue> preset{};      ///< the default; of [vents] only when that table is written
+  std::optional<KeyValue> preset{};      ///< the default; of an optional table only when that is written
   std::optional<KeyValue> pad_preset{};  ///< where a pad's default differs
   std::string_view example{};            ///< the value as written in TOML: "\"7.5 cm\""
   std::string_view help{};
@@ -74,9 +79,9 @@ const Key* find_key(std::string_view path);
 /// The tables, in order, without the empty one.
 const std::vector<std::string>& table_names();
 
-/// An order of that kind with every default in place and nothing else. `with_vents` as if [vents] were
-/// written.
-Order default_order(FormKind kind, bool with_vents);
+/// An order of that kind with every default in place and nothing else. Of the tables that an order can leave
+/// out (order/optional_tables.h) those in `written` stand in it, with their defaults.
+Order default_order(FormKind kind, const std::vector<std::string>& written);
 
 /// "5 mm to 250 mm", "3 to 48", "0 to 0.25".
 std::string range_text(const Key& key);

@@ -147,23 +147,34 @@ std::string stem_of(const std::string& name) {
 
 std::string folder_of(const std::string& name) { return std::filesystem::path(name).parent_path().string(); }
 
-void resolve_dish(Order& order, const std::string& name) {
-  if (!order.dish || order.dish->file.empty()) return;
+// Paths start from the order's folder.
+void resolve_files(Order& order, const std::string& name) {
   const std::string folder = folder_of(name);
-  const bool stands_alone = folder.empty() || order.dish->file.front() == '/';
-  if (!stands_alone) order.dish->file = folder + (folder.back() == '/' ? "" : "/") + order.dish->file;
+  if (folder.empty()) return;
+  for (const Key& key : all_keys()) {
+    const auto value = key.type == KeyType::file ? key.at.get(order) : std::nullopt;
+    if (!value) continue;
+    const std::string& file = std::get<std::string>(*value);
+    if (file.front() != '/') key.at.set(order, folder + (folder.back() == '/' ? "" : "/") + file);
+  }
+}
+
+// The lines of a drawn pattern lie at the cloth's middle, and so do figures beside it.
+void settle_taken_at(Order& order, const WholeOrder& whole) {
+  if (order.pattern.kind && !whole.has("measure.taken_at")) order.measure.taken_at = TakenAt::cloth_middle;
 }
 
 Result<Order> order_of(const std::vector<Written>& written, const std::vector<std::string>& tables,
                        const std::string& name) {
-  const bool with_vents = std::find(tables.begin(), tables.end(), "vents") != tables.end();
-  Order order = default_order(kind_in(written), with_vents);
+  Order order = default_order(kind_in(written), tables);
   for (const Written& one : written) {
     if (auto fault = take(one, order)) return *fault;
   }
-  if (auto fault = disagreement({order, written, tables, name})) return *fault;
+  const WholeOrder whole{order, written, tables, name};
+  settle_taken_at(order, whole);
+  if (auto fault = disagreement(whole)) return *fault;
   if (order.name.empty()) order.name = stem_of(name);
-  resolve_dish(order, name);
+  resolve_files(order, name);
   order.warnings = reading_warnings(order);
   return order;
 }
@@ -213,10 +224,10 @@ TableValue list_item(const std::vector<std::string>& texts) {
   return list;
 }
 
-TableValue readings_item(const std::string& text) {
+TableValue rows_item(const std::string& text) {
   TableValue list;
   list.kind = ValueKind::list;
-  for (const std::string& pair : split(text, ',')) list.items.push_back(list_item(split(pair, '=')));
+  for (const std::string& row : split(text, ',')) list.items.push_back(list_item(split(row, '=')));
   return list;
 }
 
@@ -252,9 +263,12 @@ TableValue item_of(const Key& key, const std::string& text) {
     case KeyType::boolean:
       return boolean_item(text);
     case KeyType::choices:
+    case KeyType::hat_sizes:
       return list_item(split(text, ','));
     case KeyType::readings:
-      return readings_item(text);
+    case KeyType::stations:
+    case KeyType::size_rows:
+      return rows_item(text);
     default:
       return text_item(text);
   }

@@ -13,15 +13,17 @@
 namespace crownwright::order {
 
 /// Reads an order file. Faults: 4 when the file cannot be read, 2 when the order is wrong
-/// (`where` is "file:line:column: table.key"). A dish file's path is taken from the order's folder.
+/// (`where` is "file:line:column: table.key"). Paths of a dish or a drawing are taken from the order's
+/// folder.
 Result<Order> read_order_file(const std::string& path);
 
 /// The same from text. `name` stands for the file in messages, gives the default for the order's
-/// name (its stem) and the folder that a dish file's path starts from.
+/// name (its stem) and the folder that the path of a dish or a drawing starts from.
 Result<Order> read_order_text(std::string_view text, const std::string& name);
 
 /// One key given on the command line: `path` "measure.rise", `text` "7.5 cm" without quotes, `where`
-/// "--rise". Lists are written with commas, bool as true or false; dish readings as "0 mm=0 mm, 90 mm=2 mm".
+/// "--rise". Lists are written with commas, bool as true or false; dish readings and stations as
+/// "0 mm=0 mm, 90 mm=2 mm", rows of sizes as "S=55 cm=27 cm, M=57 cm=28 cm".
 struct WrittenKey {
   std::string path, text, where;
 };

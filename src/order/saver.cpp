@@ -8,6 +8,7 @@
 #include "base/int128.h"
 #include "base/table.h"
 #include "order/keys.h"
+#include "order/optional_tables.h"
 
 namespace crownwright::order {
 namespace {
@@ -89,6 +90,17 @@ std::string toml(const Reading& value) {
   text += toml(value.radius) + ", " + toml(value.height) + "]";
   return text;
 }
+std::string toml(const PanelWidth& value) {
+  std::string text = "[";
+  text += toml(value.down) + ", " + toml(value.width) + "]";
+  return text;
+}
+std::string toml(const SizeRow& value) {
+  std::string text = "[";
+  text += toml(value.name) + ", " + toml(value.head_girth) + ", " + toml(value.crown_diameter);
+  if (value.rise) text += ", " + toml(*value.rise);
+  return text + "]";
+}
 template <class Item>
 std::string toml(const std::vector<Item>& items) {
   std::string text = "[";
@@ -96,7 +108,7 @@ std::string toml(const std::vector<Item>& items) {
   return text + "]";
 }
 
-// ---- the dish file ---------------------------------------------------------------------------
+// ---- files --------------------------------------------------------------------------------
 
 // As the reader will find it again from `folder`.
 std::string path_from(const std::string& file, const std::string& folder) {
@@ -113,7 +125,7 @@ std::optional<KeyValue> value_to_save(const Key& key, const Order& order, const 
   if (!key.is_taken_by(order.form.kind)) return std::nullopt;
   std::optional<KeyValue> value = key.at.get(order);
   if (!value || value == key.default_for(order.form.kind)) return std::nullopt;
-  if (key.path() == "dish.file") value = KeyValue(path_from(std::get<std::string>(*value), folder));
+  if (key.type == KeyType::file) value = KeyValue(path_from(std::get<std::string>(*value), folder));
   return value;
 }
 
@@ -143,8 +155,7 @@ std::string order_text(const Order& order, const std::string& folder) {
   std::string text = lines_of_table("", order, folder);
   for (const std::string& table : table_names()) {
     const std::string lines = lines_of_table(table, order, folder);
-    const bool asked_for = table == "vents" && order.vents;
-    if (!lines.empty() || asked_for) text += "\n[" + table + "]\n" + lines;
+    if (!lines.empty() || has_table(order, table)) text += "\n[" + table + "]\n" + lines;
   }
   return text;
 }

@@ -8,8 +8,8 @@
 namespace crownwright::order {
 
 /// The order as the text of an order file: its name and every key that was set or differs from its default,
-/// in the order of the key table. `folder` is where the file will stand ("" for the current folder): a dish
-/// file's path is written so that it is found from there.
+/// in the order of the key table. `folder` is where the file will stand ("" for the current folder): the path
+/// of a dish or a drawing is written so that it is found from there.
 std::string order_text(const Order& order, const std::string& folder = {});
 
 /// A length as text that parse_length reads back exactly: "75 mm", "9.525 mm", "127/15 mm", "1/3 in".

@@ -4,6 +4,7 @@
 #include <nlohmann/json.hpp>
 
 #include "order/keys.h"
+#include "order/list_value.h"
 #include "order/saver.h"
 
 namespace crownwright::order {
@@ -38,11 +39,31 @@ Json number_schema(const Key& key, const char* type) {
   return {{"type", type}, {"minimum", bound(key.range->low)}, {"maximum", bound(key.range->high)}};
 }
 
-Json readings_schema() {
-  return {{"type", "array"},
-          {"minItems", 2},
-          {"maxItems", 1000},
-          {"items", {{"type", "array"}, {"minItems", 2}, {"maxItems", 2}, {"items", length_schema()}}}};
+Json list_schema(std::size_t fewest, std::size_t most, const Json& item) {
+  return {{"type", "array"}, {"minItems", fewest}, {"maxItems", most}, {"items", item}};
+}
+
+Json pairs_schema(std::size_t fewest, std::size_t most) {
+  return list_schema(fewest, most, list_schema(2, 2, length_schema()));
+}
+
+Json size_rows_schema() {
+  const Json name = {{"type", "string"},
+                     {"minLength", 1},
+                     {"maxLength", longest_size_name},
+                     {"pattern", "^[A-Za-z0-9_]([A-Za-z0-9_ -]*[A-Za-z0-9_-])?$"}};
+  const Json length = length_schema();
+  const Json row = {{"type", "array"},
+                    {"minItems", 3},
+                    {"maxItems", 4},
+                    {"prefixItems", Json::array({name, length, length, length})}};
+  return list_schema(1, most_sizes, row);
+}
+
+Json hat_sizes_schema() {
+  Json list = list_schema(1, most_sizes, {{"type", "string"}, {"minLength", 1}});
+  list["uniqueItems"] = true;
+  return list;
 }
 
 Json solid_schema() {
@@ -53,6 +74,7 @@ Json solid_schema() {
 Json type_schema(const Key& key) {
   switch (key.type) {
     case KeyType::text:
+    case KeyType::file:
       return text_schema(key);
     case KeyType::profile:
       return {{"type", "string"}, {"pattern", "^[a-z0-9_][a-z0-9_-]{0,63}$"}};
@@ -71,7 +93,13 @@ Json type_schema(const Key& key) {
     case KeyType::boolean:
       return {{"type", "boolean"}};
     case KeyType::readings:
-      return readings_schema();
+      return pairs_schema(fewest_readings, most_readings);
+    case KeyType::stations:
+      return pairs_schema(fewest_stations, most_stations);
+    case KeyType::size_rows:
+      return size_rows_schema();
+    case KeyType::hat_sizes:
+      return hat_sizes_schema();
   }
   throw std::logic_error("a key of no type: " + key.path());
 }
@@ -79,11 +107,14 @@ Json type_schema(const Key& key) {
 // ---- values ----------------------------------------------------------------------------------
 
 Json json(const Length& value) { return exact_text(value); }
-Json json(const std::vector<Reading>& value) {
-  Json list = Json::array();
-  for (const Reading& one : value) list.push_back(Json::array({json(one.radius), json(one.height)}));
-  return list;
+// No key that is a list of rows has a default.
+template <class Row>
+Json rows_json(const std::vector<Row>&) {
+  throw std::logic_error("a default that is a list of rows");
 }
+Json json(const std::vector<Reading>& value) { return rows_json(value); }
+Json json(const std::vector<PanelWidth>& value) { return rows_json(value); }
+Json json(const std::vector<SizeRow>& value) { return rows_json(value); }
 template <class Plain>
 Json json(const Plain& value) {
   return value;
@@ -127,10 +158,27 @@ Json together(const std::string& one, const std::string& other) {
   return {{one, Json::array({other})}, {other, Json::array({one})}};
 }
 
+void add_rules_of_pattern(Json& pattern) {
+  pattern["dependentRequired"] = {
+      {"seam_tape", {"panels"}}, {"seam_tape_thickness", {"seam_tape"}}, {"includes_allowance", {"kind"}}};
+}
+
+void add_rules_of_sizes(Json& sizes) {
+  const Json steps = {{"anyOf", Json::array({required({"smaller"}), required({"larger"})})}};
+  sizes["oneOf"] = Json::array({required({"list"}), required({"hat_sizes"}), steps});
+  sizes["dependentRequired"] = {{"smaller", {"head_step"}},
+                                {"larger", {"head_step"}},
+                                {"crown_step", {"head_step"}},
+                                {"rise_step", {"head_step"}}};
+  sizes["not"] = required({"list", "head_step"});
+}
+
 void add_rules_within_tables(Json& tables) {
-  tables["measure"]["required"] = {"crown_diameter"};
   tables["measure"]["not"] = required({"head_girth", "hat_size"});
   tables["panel_lengths"]["required"] = {"top", "under"};
+  add_rules_of_pattern(tables["pattern"]);
+  tables["band"]["dependentRequired"] = together("elastic", "elastic_stretched");
+  add_rules_of_sizes(tables["sizes"]);
   tables["dish"]["oneOf"] = Json::array({required({"readings"}), required({"file"})});
   Json needs = together("groove_width", "groove_depth");
   needs.update(together("flange_width", "flange_thickness"));
@@ -138,30 +186,88 @@ void add_rules_within_tables(Json& tables) {
   tables["form"]["dependentRequired"] = needs;
 }
 
-// The keys that the other kind of form takes, as schemas that nothing satisfies.
-Json keys_refused_by(FormKind kind) {
+// A table that must stand and hold what `content` says.
+Json has(const std::string& table, const Json& content) {
+  return {{"properties", {{table, content}}}, {"required", {table}}};
+}
+
+Json when(const Json& condition, const Json& then, const Json& otherwise) {
+  return {{"if", condition}, {"then", then}, {"else", otherwise}};
+}
+
+// The keys that the other kind of form takes, and its tables, as schemas that nothing satisfies.
+Json refused_by(FormKind kind) {
   Json tables = Json::object();
-  for (const Key& key : all_keys()) {
-    if (key.is_taken_by(kind)) continue;
-    tables[std::string(key.table)]["properties"][std::string(key.name)] = false;
+  for (const std::string& table : table_names()) {
+    Json refused = Json::object();
+    bool takes_any = false;
+    for (const Key& key : all_keys()) {
+      if (key.table != table) continue;
+      takes_any = takes_any || key.is_taken_by(kind);
+      if (!key.is_taken_by(kind)) refused[std::string(key.name)] = false;
+    }
+    if (!takes_any) {
+      tables[table] = false;
+    } else if (!refused.empty()) {
+      tables[table]["properties"] = refused;
+    }
   }
-  return tables;
+  return {{"properties", tables}};
 }
 
 Json is_pad() {
   const Json kind = {{"properties", {{"kind", {{"const", "pad"}}}}}, {"required", {"kind"}}};
-  return {{"properties", {{"form", kind}}}, {"required", {"form"}}};
+  return has("form", kind);
 }
 
-Json needs_rise_or_lengths() {
-  const Json with_rise = {{"properties", {{"measure", required({"rise"})}}}};
-  return {{"anyOf", Json::array({with_rise, required({"panel_lengths"})})}};
+// ---- what is needed, with and without a drawn pattern ----------------------------------------
+
+Json is_kind(const std::string& kind) {
+  const Json drawn = {{"properties", {{"kind", {{"const", kind}}}}}, {"required", {"kind"}}};
+  return has("pattern", drawn);
 }
 
-Json block_rules() {
-  Json tables = keys_refused_by(FormKind::block);
-  tables["measure"]["anyOf"] = Json::array({required({"head_girth"}), required({"hat_size"})});
-  return {{"properties", tables}};
+// Without kind "outline" these keys are refused, and so on.
+Json only_with_kind(const std::string& kind, const std::vector<std::string>& needed,
+                    const std::vector<std::string>& keys) {
+  Json refused = Json::object();
+  for (const std::string& key : keys) refused[key] = false;
+  return when(is_kind(kind), has("pattern", required(needed)),
+              {{"properties", {{"pattern", {{"properties", refused}}}}}});
+}
+
+// One panel that is drawn tells the edge, and what it tells is one size.
+Json beside_drawn() {
+  const Json no_edges = {{"edge_radius", false}, {"under_edge_radius", false}};
+  const Json middle = {{"taken_at", {{"const", "cloth middle"}}}};
+  const Json rules = {
+      {"properties", {{"panel_lengths", false}, {"sizes", false}, {"measure", {{"properties", middle}}}}}};
+  const Json panel = {{"properties", {{"shape", {{"properties", no_edges}}}}}};
+  return {{"allOf", Json::array({rules, when(is_kind("discs"), true, panel),
+                                 when(is_pad(), has("measure", required({"rise"})), true)})}};
+}
+
+Json figures_in_measure() {
+  const Json girth = {{"anyOf", Json::array({required({"head_girth"}), required({"hat_size"})})}};
+  const Json rise_or_lengths = {
+      {"anyOf", Json::array({has("measure", required({"rise"})), required({"panel_lengths"})})}};
+  return {{"allOf", Json::array({has("measure", required({"crown_diameter"})), rise_or_lengths,
+                                 when(is_pad(), true, has("measure", girth))})}};
+}
+
+Json needed_figures() {
+  const Json with_list = has("sizes", required({"list"}));
+  return when(has("pattern", required({"kind"})), beside_drawn(),
+              when(with_list, true, figures_in_measure()));
+}
+
+Json rules() {
+  return Json::array(
+      {needed_figures(), when(is_pad(), refused_by(FormKind::pad), refused_by(FormKind::block)),
+       only_with_kind("stations", {"stations", "panels"}, {"stations"}),
+       only_with_kind("outline", {"file", "panels"}, {"file", "layer", "fold", "drawing_unit"}),
+       only_with_kind("discs", {"top_diameter", "ring_diameter", "ring_opening"},
+                      {"top_diameter", "ring_diameter", "ring_opening"})});
 }
 
 }  // namespace
@@ -173,11 +279,7 @@ std::string order_schema() {
   Json schema = {{"$schema", "https://json-schema.org/draft/2020-12/schema"},
                  {"title", "An order for a beret block or a pressing pad"}};
   schema.update(object_schema(tables));
-  schema["required"] = {"measure"};
-  schema["allOf"] = Json::array({needs_rise_or_lengths()});
-  schema["if"] = is_pad();
-  schema["then"] = {{"properties", keys_refused_by(FormKind::pad)}};
-  schema["else"] = block_rules();
+  schema["allOf"] = rules();
   return schema.dump(2) + "\n";
 }
 

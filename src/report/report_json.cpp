@@ -27,6 +27,19 @@ struct ToJson {
     for (const auto& reading : readings) pairs.push_back({mm(reading.radius.mm()), mm(reading.height.mm())});
     return pairs;
   }
+  Json operator()(const std::vector<order::PanelWidth>& stations) const {
+    Json pairs = Json::array();
+    for (const auto& station : stations) pairs.push_back({mm(station.down.mm()), mm(station.width.mm())});
+    return pairs;
+  }
+  Json operator()(const std::vector<order::SizeRow>& sizes) const {
+    Json rows = Json::array();
+    for (const auto& size : sizes) {
+      rows.push_back({size.name, mm(size.head_girth.mm()), mm(size.crown_diameter.mm())});
+      if (size.rise) rows.back().push_back(mm(size.rise->mm()));
+    }
+    return rows;
+  }
 };
 
 // The name stands above already, and [measure] is what an order is about: its keys need no table.

@@ -2,7 +2,9 @@
 
 #include <gtest/gtest.h>
 
+#include <map>
 #include <set>
+#include <sstream>
 
 #include "order/reader.h"
 
@@ -11,31 +13,71 @@ using namespace crownwright::order;
 
 namespace {
 
+const std::string wide_measure = "[measure]\nhead_girth = \"57 cm\"\ncrown_diameter = \"28 cm\"\n";
+const std::string discs =
+    "kind = \"discs\"\ntop_diameter = \"30 cm\"\nring_diameter = \"30 cm\"\nring_opening = \"16 cm\"\n";
+const std::string stations =
+    "kind = \"stations\"\npanels = 8\nstations = [[\"0 mm\", \"0 mm\"], [\"60 mm\", \"47 mm\"], [\"135 mm\", "
+    "\"106 mm\"], [\"205 mm\", \"71 mm\"]]\n";
+const std::string outline = "kind = \"outline\"\nfile = \"panel.svg\"\npanels = 8\n";
+const std::string steps = "smaller = 1\nlarger = 1\nhead_step = \"1 cm\"\n";
+
+/// What has to stand beside a key; lines that write the key itself are left out.
+const std::map<std::string, std::string> beside = {
+    {"panel_lengths.top", "under = \"71.5 mm\"\n"},
+    {"panel_lengths.under", "top = \"151.6 mm\"\n"},
+    {"pattern.kind", stations},
+    {"pattern.includes_allowance", stations + "seam_allowance = \"5 mm\"\n"},
+    {"pattern.stations", stations},
+    {"pattern.file", outline},
+    {"pattern.layer", outline},
+    {"pattern.fold", outline},
+    {"pattern.drawing_unit", outline},
+    {"pattern.top_diameter", discs},
+    {"pattern.ring_diameter", discs},
+    {"pattern.ring_opening", discs},
+    {"pattern.seam_tape", "panels = 8\n"},
+    {"pattern.seam_tape_thickness", "panels = 8\nseam_tape = \"12 mm\"\n"},
+    {"draft.pieces", "[pattern]\npanels = 8\n"},
+    {"band.elastic", "elastic_stretched = \"15 cm\"\n"},
+    {"band.elastic_stretched", "elastic = \"10 cm\"\n"},
+    {"sizes.smaller", steps},
+    {"sizes.larger", steps},
+    {"sizes.head_step", steps},
+    {"sizes.crown_step", steps},
+    {"sizes.rise_step", steps},
+    {"form.socket", "floor = \"5 mm\"\n"},
+    {"form.socket_depth", "floor = \"5 mm\"\nsocket = \"25 mm\"\n"},
+    {"form.groove_width", "groove_depth = \"2 mm\"\n"},
+    {"form.groove_depth", "groove_width = \"5 mm\"\n"},
+    {"form.flange_width", "flange_thickness = \"4 mm\"\n"},
+    {"form.flange_thickness", "flange_width = \"12 mm\"\n"},
+    {"dish.gap", "file = \"dish.stl\"\n"},
+};
+
+std::string without(const std::string& lines, const std::string& name) {
+  std::istringstream in(lines);
+  std::string text, line;
+  while (std::getline(in, line)) {
+    if (line.rfind(name + " = ", 0) != 0) text += line + "\n";
+  }
+  return text;
+}
+
 // An order of the right kind with one more key in it, as the table's own example writes it.
 std::string order_with(const Key& key) {
   const bool pad = key.taken_by == TakenBy::pad;
-  std::string measure = "crown_diameter = \"28 cm\"\n";
-  if (!pad && key.name != "hat_size") measure += "head_girth = \"57 cm\"\n";
-  if (key.table != "panel_lengths") measure += "rise = \"7.5 cm\"\n";
-  const std::string line = std::string(key.name) + " = " + std::string(key.example) + "\n";
-  if (key.table == "measure" && measure.find(std::string(key.name) + " = ") != std::string::npos)
-    return "[measure]\n" + measure;
-  if (key.table.empty()) return line + "[measure]\n" + measure;
-  if (key.table == "measure") return "[measure]\n" + measure + line;
-  std::string text = "[measure]\n" + measure + "[" + std::string(key.table) + "]\n" + line;
-  const std::string other = [&]() -> std::string {
-    if (key.name == "top") return "under = \"71.5 mm\"\n";
-    if (key.name == "under") return "top = \"151.6 mm\"\n";
-    if (key.name == "socket") return "floor = \"5 mm\"\n";
-    if (key.name == "socket_depth") return "floor = \"5 mm\"\nsocket = \"25 mm\"\n";
-    if (key.name == "groove_width") return "groove_depth = \"2 mm\"\n";
-    if (key.name == "groove_depth") return "groove_width = \"5 mm\"\n";
-    if (key.name == "flange_width") return "flange_thickness = \"4 mm\"\n";
-    if (key.name == "flange_thickness") return "flange_width = \"12 mm\"\n";
-    if (key.name == "gap") return "file = \"dish.stl\"\n";
-    return "";
-  }();
-  return text + other + (pad ? "[form]\nkind = \"pad\"\n" : "");
+  const std::string name(key.name), table(key.table);
+  const std::string line = name + " = " + std::string(key.example) + "\n";
+  const auto at = beside.find(key.path());
+  const std::string other = at == beside.end() ? "" : without(at->second, name);
+  std::string measure = wide_measure;
+  if (key.name == "hat_size" || pad) measure = without(measure, "head_girth");
+  if (table != "panel_lengths") measure += "rise = \"7.5 cm\"\n";
+  const std::string kind = pad ? "[form]\nkind = \"pad\"\n" : "";
+  if (table.empty()) return line + measure;
+  if (table == "measure") return without(measure, name) + line;
+  return measure + "[" + table + "]\n" + line + other + kind;
 }
 
 }  // namespace
@@ -58,7 +100,36 @@ TEST(Keys, HoldEveryKeyOfTheContract) {
                                              "cloth.name",
                                              "cloth.thickness",
                                              "cloth.heat_shrink",
+                                             "pattern.kind",
                                              "pattern.panels",
+                                             "pattern.seam_allowance",
+                                             "pattern.includes_allowance",
+                                             "pattern.stations",
+                                             "pattern.file",
+                                             "pattern.layer",
+                                             "pattern.fold",
+                                             "pattern.drawing_unit",
+                                             "pattern.top_diameter",
+                                             "pattern.ring_diameter",
+                                             "pattern.ring_opening",
+                                             "pattern.length_along",
+                                             "pattern.seam_tape",
+                                             "pattern.seam_tape_thickness",
+                                             "draft.pieces",
+                                             "band.depth",
+                                             "band.strips",
+                                             "band.elastic",
+                                             "band.elastic_stretched",
+                                             "band.stretch",
+                                             "cover.tuck",
+                                             "cover.casing",
+                                             "sizes.list",
+                                             "sizes.hat_sizes",
+                                             "sizes.smaller",
+                                             "sizes.larger",
+                                             "sizes.head_step",
+                                             "sizes.crown_step",
+                                             "sizes.rise_step",
                                              "form.kind",
                                              "form.wall",
                                              "form.collar",
@@ -99,7 +170,7 @@ TEST(Keys, StandOnceAndSayWhatTheyAre) {
     EXPECT_EQ(chosen, !key.choices.empty());
     const bool measured = key.type == KeyType::length || key.type == KeyType::length_or_solid ||
                           key.type == KeyType::fraction || key.type == KeyType::count ||
-                          key.type == KeyType::text;
+                          key.type == KeyType::text || key.type == KeyType::file;
     ASSERT_EQ(measured, key.range.has_value());
     if (!measured) continue;
     EXPECT_LT(key.range->low, key.range->high);

@@ -39,6 +39,7 @@ class OrderWriter {
 
   std::string next() {
     const bool pad = chance(0.3);
+    draw_ways();
     std::map<std::string, std::string> tables;
     for (const order::Key& key : order::all_keys()) {
       if (key.path() == "form.kind") {
@@ -58,13 +59,54 @@ class OrderWriter {
   bool chance(double p) { return std::uniform_real_distribution<double>(0, 1)(random_) < p; }
   int whole(int low, int high) { return std::uniform_int_distribution<int>(low, high)(random_); }
 
+  /// Which of the ways that exclude each other this order goes.
+  void draw_ways() {
+    const std::vector<std::string> kinds = {"stations", "outline", "discs"};
+    drawn_ = chance(0.3) ? kinds[static_cast<std::size_t>(whole(0, 2))] : "";
+    sizes_ = drawn_.empty() && chance(0.3) ? whole(1, 3) : 0;
+    allowance_ = chance(0.5);
+    tape_ = chance(0.5);
+    elastic_ = chance(0.3);
+  }
+
   bool wanted(const order::Key& key, bool pad) {
     const std::string path = key.path();
     if (path == "measure.hat_size" || path == "dish.file" || key.table == "panel_lengths") return false;
-    if (path == "measure.head_girth") return !pad;
-    if (path == "measure.crown_diameter" || path == "measure.rise") return true;
     if (!key.is_taken_by(pad ? order::FormKind::pad : order::FormKind::block)) return false;
+    if (key.table == "measure" && drawn_.empty())
+      return path != "measure.head_girth" || !pad || sizes_ > 0 ? measured(path) : false;
+    if (!drawn_.empty() && (path == "measure.taken_at" || key.name.ends_with("edge_radius"))) return false;
+    if (path == "measure.rise" && pad) return true;
+    if (key.table == "pattern") return of_pattern(std::string(key.name));
+    if (key.table == "sizes") return of_sizes(std::string(key.name));
+    if (key.name.starts_with("elastic")) return elastic_;
     return chance(0.35);
+  }
+  bool measured(const std::string& path) {
+    return path == "measure.head_girth" || path == "measure.crown_diameter" || path == "measure.rise" ||
+           chance(0.35);
+  }
+  bool of_pattern(const std::string& name) {
+    const bool panel = drawn_ == "stations" || drawn_ == "outline";
+    if (name == "kind") return !drawn_.empty();
+    if (name == "panels") return panel || tape_;
+    if (name == "seam_allowance") return allowance_;
+    if (name == "includes_allowance") return !drawn_.empty() && allowance_;
+    if (name == "stations") return drawn_ == "stations";
+    if (name == "file") return drawn_ == "outline";
+    if (name == "layer" || name == "fold" || name == "drawing_unit")
+      return drawn_ == "outline" && chance(0.5);
+    if (name.ends_with("diameter") || name == "ring_opening") return drawn_ == "discs";
+    if (name == "seam_tape") return tape_;
+    if (name == "seam_tape_thickness") return tape_ && chance(0.5);
+    return chance(0.35);
+  }
+  bool of_sizes(const std::string& name) {
+    if (name == "list") return sizes_ == 1;
+    if (name == "hat_sizes") return sizes_ == 2;
+    if (name == "smaller" || name == "larger") return sizes_ == 3;
+    if (name == "head_step") return sizes_ > 1;
+    return sizes_ > 1 && chance(0.5);
   }
 
   std::string length(double low, double high) {
@@ -95,7 +137,9 @@ class OrderWriter {
     using order::KeyType;
     switch (key.type) {
       case KeyType::text:
-        return quoted(key.name == "file" ? "dish.stl" : "Beret é \\\" \\\\ 7/8");
+        return quoted("Beret é \\\" \\\\ 7/8");
+      case KeyType::file:
+        return quoted("drawing.svg");
       case KeyType::profile:
         return quoted("some-profile_" + std::to_string(whole(0, 99)));
       case KeyType::length:
@@ -105,8 +149,10 @@ class OrderWriter {
       case KeyType::fraction:
         return number_text(key.range->high * whole(0, 1000) / 1000, 9);
       case KeyType::count:
-        return std::to_string(whole(3, 48));
+        return key.name == "panels" ? std::to_string(whole(3, 48))
+                                    : std::to_string(whole(static_cast<int>(key.range->low), 4));
       case KeyType::choice:
+        if (key.path() == "pattern.kind") return quoted(drawn_);
         return quoted(std::string(
             key.choices[static_cast<std::size_t>(whole(0, static_cast<int>(key.choices.size()) - 1))]));
       case KeyType::choices:
@@ -116,11 +162,39 @@ class OrderWriter {
       case KeyType::readings:
         return "[[\"0 mm\", " + quoted(length(0, 1)) + "], [\"" + std::to_string(whole(1, 400)) + " mm\", " +
                quoted(length(0, 200)) + "]]";
+      case KeyType::stations:
+        return stations();
+      case KeyType::size_rows:
+        return size_rows();
+      case KeyType::hat_sizes:
+        return chance(0.5) ? "[\"EU 55\", \"US 7 1/8\"]" : "[\"UK 7\", \"57.5 cm\", \"FR 5 1/2\"]";
     }
     return {};
   }
+  std::string stations() {
+    std::string text = "[[\"0 mm\", \"0 mm\"]";
+    double down = 0;
+    for (int n = whole(3, 12); n > 0; --n) {
+      const double next = down + 40;
+      text += ", [" + quoted(length(down + 1, next)) + ", " + quoted(length(0, 300)) + "]";
+      down = next;
+    }
+    return text + "]";
+  }
+  std::string size_rows() {
+    std::string text = "[";
+    for (int n = 1, last = whole(1, 6); n <= last; ++n) {
+      text += (n == 1 ? "[\"size " : ", [\"size ") + std::to_string(n) + "\", ";
+      text += quoted(length(400, 700)) + ", " + quoted(length(200, 400));
+      text += chance(0.5) ? "]" : ", " + quoted(length(30, 120)) + "]";
+    }
+    return text + "]";
+  }
 
   std::mt19937_64 random_;
+  std::string drawn_;  ///< kind of the drawn pattern, or empty
+  int sizes_ = 0;      ///< 1 a list, 2 hat sizes, 3 steps
+  bool allowance_ = false, tape_ = false, elastic_ = false;
 };
 
 }  // namespace crownwright::test

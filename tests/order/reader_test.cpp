@@ -61,7 +61,7 @@ TEST(Reader, TakesLengthsOfPanelsWithoutARise) {
   EXPECT_EQ(order->panel_lengths->under, Length(715, 10));
   EXPECT_FALSE(order->measure.rise);
   EXPECT_FALSE(order->form.wall) << "solid";
-  EXPECT_EQ(order->panels, 6);
+  EXPECT_EQ(order->pattern.panels, 6);
 }
 
 // Published table (Wikipedia, "Hat", section "Hat size"): US 7 1/4 is 58 cm.

@@ -110,6 +110,12 @@ class SmallSchema {
       }
       return std::nullopt;
     }
+    if (keyword == "prefixItems") {
+      for (std::size_t i = 0; i < std::min(content.size(), value.size()); ++i) {
+        if (auto found = fault(content[i], value[i], path + "[" + std::to_string(i) + "]")) return found;
+      }
+      return std::nullopt;
+    }
     bool good = false;
     if (keyword == "minItems") good = value.size() >= content.get<std::size_t>();
     if (keyword == "maxItems") good = value.size() <= content.get<std::size_t>();
