@@ -4,6 +4,7 @@
 //   CW_SEED     other orders
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <atomic>
 #include <charconv>
 #include <chrono>
@@ -165,6 +166,31 @@ void add_corners(const Form& form, std::set<std::string>& corners) {
        "round foot edge");
   mark(form.vents.count > 0 && o.vents->rim_style == order::RimStyle::chamfer && o.vents->rim.mm() > 0,
        "chamfered rim");
+}
+
+/// Patterns that are drawn already and runs of sizes replace the figures that these orders are about. A drawn
+/// pattern must go with itself to be more than a refusal; round trips of drafted ones are tried at random in
+/// tests/pattern, the words of an order in tests/order. A run of sizes is the same form with other figures.
+const char* const kTriedElsewhere[] = {"pattern.kind",
+                                       "pattern.includes_allowance",
+                                       "pattern.stations",
+                                       "pattern.file",
+                                       "pattern.layer",
+                                       "pattern.fold",
+                                       "pattern.drawing_unit",
+                                       "pattern.top_diameter",
+                                       "pattern.ring_diameter",
+                                       "pattern.ring_opening",
+                                       "sizes.list",
+                                       "sizes.hat_sizes",
+                                       "sizes.smaller",
+                                       "sizes.larger",
+                                       "sizes.head_step",
+                                       "sizes.crown_step",
+                                       "sizes.rise_step"};
+
+bool is_tried_elsewhere(const std::string& path) {
+  return std::find(std::begin(kTriedElsewhere), std::end(kTriedElsewhere), path) != std::end(kTriedElsewhere);
 }
 
 struct Tally {
@@ -352,7 +378,8 @@ TEST(RandomOrders, AreProvedOrRefusedWithWhatIsAllowed) {
     const auto at = t.corners.find(corner);
     EXPECT_GE(at == t.corners.end() ? 0 : at->second, 3) << corner;
   }
-  for (const order::Key& key : order::all_keys()) EXPECT_TRUE(t.keys.contains(key.path())) << key.path();
+  for (const order::Key& key : order::all_keys())
+    EXPECT_NE(t.keys.contains(key.path()), is_tried_elsewhere(key.path())) << key.path();
 }
 
 // ---- orders that once failed ----------------------------------------------------------------------

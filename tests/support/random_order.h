@@ -43,8 +43,11 @@ class OrderMaker {
   WrittenOrder make() {
     const double sort = share();
     if (sort < 0.04) return anything();
-    one_of(0.27) ? pad() : block();
+    const bool is_pad = one_of(0.27);
+    is_pad ? pad() : block();
     if (sort < 0.14) push_to_ends();
+    pattern();
+    is_pad ? cover() : band();
     return written_;
   }
 
@@ -249,6 +252,36 @@ class OrderMaker {
     if (one_of(0.7)) put("measure.rise", ordered("measure.rise") + between(0, 0.4) * a);
   }
 
+  // ---- pieces ----------------------------------------------------------------------------------
+  /// What is said of a pattern that is not drawn yet.
+  void pattern() {
+    if (one_of(0.1)) put("pattern.seam_allowance", one_of(0.2) ? 0 : between(0, one_of(0.8) ? 15 : 50));
+    if (one_of(0.1)) written_["pattern.length_along"] = word({"seam", "centre", "shared"});
+    if (one_of(0.08)) draft();
+    if (!written_.contains("pattern.panels") || !one_of(0.2)) return;
+    put("pattern.seam_tape", one_of(0.8) ? between(5, 25) : between(3, 60));
+    if (one_of(0.5)) put("pattern.seam_tape_thickness", scaled(0.05, one_of(0.8) ? 1 : 5));
+  }
+  void draft() {
+    const bool discs = one_of(0.3);
+    written_["draft.pieces"] = discs ? "\"discs\"" : "\"panels\"";
+    if (!discs) written_["pattern.panels"] = std::to_string(whole(4, 24));
+  }
+  void band() {
+    if (!one_of(0.15)) return;
+    put("band.depth", one_of(0.8) ? between(20, 60) : between(5, 120));
+    if (one_of(0.5)) written_["band.strips"] = std::to_string(whole(1, 4));
+    if (one_of(0.5)) written_["band.stretch"] = number_text(between(0, one_of(0.9) ? 0.3 : 1), 4);
+    if (!one_of(0.3)) return;
+    put("band.elastic", between(40, 200));
+    put("band.elastic_stretched", ordered("band.elastic") * between(1.05, 2));
+  }
+  void cover() {
+    if (!one_of(0.2)) return;
+    put("cover.tuck", one_of(0.8) ? between(20, 80) : between(5, 150));
+    if (one_of(0.5)) put("cover.casing", one_of(0.8) ? between(8, 25) : between(5, 60));
+  }
+
   // ---- the whole range -------------------------------------------------------------------------
   bool has_range(const order::Key& key) const {
     return key.range && (key.type == order::KeyType::length || key.type == order::KeyType::length_or_solid);
@@ -256,6 +289,12 @@ class OrderMaker {
   bool fits(const order::Key& key, bool is_pad) const {
     return has_range(key) && key.is_taken_by(is_pad ? order::FormKind::pad : order::FormKind::block) &&
            !(is_pad && (key.name == "wall" || key.name == "head_girth"));
+  }
+
+  /// Keys of tables whose lengths mean nothing alone.
+  bool stands_alone(const order::Key& key) const {
+    return key.table != "panel_lengths" && key.table != "dish" && key.table != "pattern" &&
+           key.table != "band" && key.table != "sizes";
   }
 
   void push_to_ends() {
@@ -274,7 +313,7 @@ class OrderMaker {
     if (is_pad) written_["form.kind"] = "\"pad\"";
     for (const order::Key& key : order::all_keys()) {
       const bool always = key.table == "measure";
-      if (fits(key, is_pad) && key.table != "panel_lengths" && key.table != "dish" && (always || one_of(0.4)))
+      if (fits(key, is_pad) && stands_alone(key) && (always || one_of(0.4)))
         written_[key.path()] = mm(between(key.range->low, key.range->high));
     }
     return written_;
