@@ -73,12 +73,15 @@ bool is_letter_or_digit(char c) {
   return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z') || (c >= '0' && c <= '9');
 }
 
-char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+char in_folder(char c) {
+  if (c >= 'A' && c <= 'Z') return static_cast<char>(c - 'A' + 'a');
+  return c == ' ' ? '-' : c;
+}
 
-// Some systems hold "s" and "S" for one folder.
+// Some systems hold "s" and "S" for one folder, and folders have no blanks in their names.
 bool same_folder(std::string_view a, std::string_view b) {
   return std::equal(a.begin(), a.end(), b.begin(), b.end(),
-                    [](char x, char y) { return lower(x) == lower(y); });
+                    [](char x, char y) { return in_folder(x) == in_folder(y); });
 }
 
 Result<std::string> size_name(const Written& w, const TableValue& item, const std::vector<SizeRow>& rows) {
@@ -92,8 +95,9 @@ Result<std::string> size_name(const Written& w, const TableValue& item, const st
   }
   for (const SizeRow& row : rows) {
     if (same_folder(row.name, item.text)) {
-      return w.fault(item.place, "there are two sizes \"" + item.text + "\"",
-                     "a name of its own for every size; capitals make no difference");
+      return w.fault(
+          item.place, "there are two sizes \"" + item.text + "\"",
+          "a name of its own for every size; capitals, and a dash for a blank, make no difference");
     }
   }
   return item.text;

@@ -247,18 +247,27 @@ Json beside_drawn() {
                                  when(is_pad(), has("measure", required({"rise"})), true)})}};
 }
 
+// A pad needs no head, unless sizes are counted from it.
 Json figures_in_measure() {
   const Json girth = {{"anyOf", Json::array({required({"head_girth"}), required({"hat_size"})})}};
   const Json rise_or_lengths = {
       {"anyOf", Json::array({has("measure", required({"rise"})), required({"panel_lengths"})})}};
+  const Json one_pad = {{"allOf", Json::array({is_pad(), {{"not", required({"sizes"})}}})}};
   return {{"allOf", Json::array({has("measure", required({"crown_diameter"})), rise_or_lengths,
-                                 when(is_pad(), true, has("measure", girth))})}};
+                                 when(one_pad, true, has("measure", girth))})}};
+}
+
+// Every row has its rise, or there is one for all.
+Json beside_list() {
+  const Json full_row = {{"minItems", 4}};
+  const Json full_list = {{"properties", {{"list", {{"items", full_row}}}}}};
+  return {{"anyOf", Json::array({has("measure", required({"rise"})), has("sizes", full_list)})}};
 }
 
 Json needed_figures() {
   const Json with_list = has("sizes", required({"list"}));
   return when(has("pattern", required({"kind"})), beside_drawn(),
-              when(with_list, true, figures_in_measure()));
+              when(with_list, beside_list(), figures_in_measure()));
 }
 
 Json rules() {

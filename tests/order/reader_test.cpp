@@ -32,6 +32,13 @@ std::string one_length(const Key& key, double mm) {
 
 const std::string pad = "[measure]\ncrown_diameter = \"24 cm\"\nrise = \"3 cm\"\n[form]\nkind = \"pad\"\n";
 
+const std::string panel =
+    "[pattern]\nkind = \"stations\"\npanels = 8\nstations = [[\"0 mm\", \"0 mm\"], [\"2 in\", \"47 mm\"], "
+    "[\"135 mm\", \"106 mm\"], [\"205 mm\", \"2 3/4 in\"]]\n";
+const std::string discs =
+    "[pattern]\nkind = \"discs\"\ntop_diameter = \"30 cm\"\nring_diameter = \"31 cm\"\nring_opening = \"16 "
+    "cm\"\n";
+
 }  // namespace
 
 // The figures written in the sample, by hand; 1 in = 25.4 mm exactly (1959).
@@ -110,6 +117,82 @@ TEST(Reader, FillsInVentsOnlyWhereTheTableStands) {
   EXPECT_EQ(order.vents->rim, Length(5, 10));
   EXPECT_EQ(order.vents->rim_style, RimStyle::round);
   EXPECT_FALSE(order.vents->margin);
+}
+
+// Band 35 mm from one strip, no stretch; cover 40 mm and 15 mm; panels: the contract of these tables.
+TEST(Reader, FillsInOtherTablesOnlyWhereTheyStand) {
+  EXPECT_FALSE(read(test::plain_block).draft);
+  EXPECT_FALSE(read(test::plain_block).band);
+  EXPECT_FALSE(read(pad).cover);
+  const Order block = read(test::plain_block + "[pattern]\npanels = 8\n[draft]\n[band]\nstrips = 2\n");
+  ASSERT_TRUE(block.draft);
+  EXPECT_EQ(block.draft->pieces, DraftPieces::panels);
+  EXPECT_EQ(block.band, (Band{Length(35, 1), 2, std::nullopt, std::nullopt, 0}));
+  EXPECT_FALSE(block.vents);
+  EXPECT_EQ(read(pad + "[cover]\n").cover, (Cover{Length(40, 1), Length(15, 1)}));
+}
+
+TEST(Reader, TakesAPanelByItsStationsWithoutMeasures) {
+  const Order order = read(panel + "seam_allowance = \"3/8 in\"\nincludes_allowance = false\n");
+  EXPECT_EQ(order.pattern.kind, PatternKind::stations);
+  EXPECT_EQ(order.pattern.panels, 8);
+  EXPECT_EQ(order.pattern.seam_allowance, Length(9525, 1000));
+  EXPECT_EQ(order.pattern.includes_allowance, false);
+  ASSERT_EQ(order.pattern.stations.size(), 4u);
+  EXPECT_EQ(order.pattern.stations[1], (PanelWidth{Length(508, 10), Length(47, 1)}));
+  EXPECT_EQ(order.pattern.stations[3], (PanelWidth{Length(205, 1), Length(6985, 100)}));
+  EXPECT_EQ(order.pattern.length_along, LengthAlong::shared);
+  EXPECT_EQ(order.pattern.seam_tape_thickness, Length(1, 2));
+  EXPECT_FALSE(order.measure.crown_diameter);
+  EXPECT_FALSE(read(panel).pattern.includes_allowance) << "neither true nor false";
+}
+
+TEST(Reader, TakesFiguresBesideADrawnPatternAtTheClothsMiddle) {
+  EXPECT_EQ(read(panel).measure.taken_at, TakenAt::cloth_middle);
+  EXPECT_EQ(read("[measure]\ntaken_at = \"cloth middle\"\nrise = \"6 cm\"\nbefore_steam = true\n" + panel)
+                .measure.rise,
+            Length(60, 1));
+  EXPECT_EQ(read(test::plain_block + "[pattern]\npanels = 8\n").measure.taken_at, TakenAt::outside);
+  EXPECT_EQ(read(panel + "[shape]\ndome = \"5 mm\"\n").shape.dome, Length(5, 1));
+}
+
+TEST(Reader, TakesDiscsWithEdgesAndPadsWithAThickness) {
+  const Order order = read(discs + "[shape]\nedge_radius = \"15 mm\"\n");
+  EXPECT_EQ(order.pattern.ring_diameter, Length(310, 1));
+  EXPECT_EQ(order.shape.edge_radius, Length(15, 1));
+  const Order thick = read("[measure]\nrise = \"3 cm\"\n[form]\nkind = \"pad\"\n" + panel);
+  EXPECT_EQ(thick.measure.rise, Length(30, 1));
+  EXPECT_FALSE(thick.measure.crown_diameter);
+}
+
+// As cut, two allowances must fit into the ring's width; on the sew line none is taken off.
+TEST(Reader, TakesDiscsOnTheirSewLinesWithAnyAllowance) {
+  const std::string ring =
+      "[pattern]\nkind = \"discs\"\ntop_diameter = \"30 cm\"\nring_diameter = \"20 cm\"\nring_opening = \"13 "
+      "cm\"\nseam_allowance = \"2 cm\"\n";
+  EXPECT_NE(line_of(ring).find("wider than the ring"), std::string::npos);
+  EXPECT_EQ(line_of(ring + "includes_allowance = false\n"), "no fault");
+}
+
+TEST(Reader, FindsADrawingFromTheOrdersFolder) {
+  const std::string text =
+      "[pattern]\nkind = \"outline\"\npanels = 8\nfile = \"panel.svg\"\nlayer = \"sew\"\nfold = "
+      "\"right\"\ndrawing_unit = \"cm\"\n";
+  const Order order = read(text, "orders/beret.toml");
+  EXPECT_EQ(order.pattern.file, "orders/panel.svg");
+  EXPECT_EQ(order.pattern.layer, "sew");
+  EXPECT_EQ(order.pattern.fold, FoldSide::right);
+  EXPECT_EQ(order.pattern.drawing_unit, DrawingUnit::cm);
+  EXPECT_EQ(read(text, "beret.toml").pattern.file, "panel.svg");
+}
+
+TEST(Reader, TakesAListOfSizesWithoutAMeasure) {
+  const Order order = read(
+      "[sizes]\nlist = [[\"S\", \"55 cm\", \"27 cm\", \"73 mm\"], [\"M 2\", \"57 cm\", \"11 in\", \"75 "
+      "mm\"]]\n");
+  ASSERT_TRUE(order.sizes);
+  ASSERT_EQ(order.sizes->list.size(), 2u);
+  EXPECT_EQ(order.sizes->list[1], (SizeRow{"M 2", Length(570, 1), Length(2794, 10), Length(75, 1)}));
 }
 
 TEST(Reader, MakesAPadSolidAndAsksForNoHead) {
@@ -199,6 +282,27 @@ TEST(Options, ReadDishReadings) {
                                         {}, "pad");
   ASSERT_TRUE(order.ok()) << order.fault().line();
   EXPECT_EQ(order->dish->readings.at(1), (Reading{Length(90, 1), Length(2, 1)}));
+}
+
+TEST(Options, ReadStationsAndSizes) {
+  const auto drawn = order_from_options(
+      {{"pattern.kind", "stations", "--set"},
+       {"pattern.panels", "8", "--panels"},
+       {"pattern.stations", "0 mm=0 mm, 2 in=47 mm, 135 mm=106 mm, 205 mm=2 3/4 in", "--set"}},
+      {}, "block");
+  ASSERT_TRUE(drawn.ok()) << drawn.fault().line();
+  EXPECT_EQ(drawn->pattern, read(panel).pattern);
+  const auto sized = order_from_options(
+      {{"sizes.list", "S=55 cm=27 cm=73 mm, M 2=57 cm=11 in=75 mm", "--set"}}, {}, "block");
+  ASSERT_TRUE(sized.ok()) << sized.fault().line();
+  EXPECT_EQ(sized->sizes->list.at(1), (SizeRow{"M 2", Length(570, 1), Length(2794, 10), Length(75, 1)}));
+  const auto hats = order_from_options({{"measure.head_girth", "57 cm", "--head-girth"},
+                                        {"measure.crown_diameter", "28 cm", "--crown-diameter"},
+                                        {"measure.rise", "75 mm", "--rise"},
+                                        {"sizes.hat_sizes", "EU 57, US 7 1/4", "--set"}},
+                                       {}, "block");
+  ASSERT_TRUE(hats.ok()) << hats.fault().line();
+  EXPECT_EQ(hats->sizes->hat_sizes, (std::vector<std::string>{"EU 57", "US 7 1/4"}));
 }
 
 TEST(Options, NameTheOptionInAFault) {

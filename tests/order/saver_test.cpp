@@ -73,6 +73,59 @@ TEST(Saver, KeepsAnEmptyVentTableAndAPadsKind) {
   EXPECT_NE(order_text(read(dish_pad, "a.toml")).find("kind = \"pad\"\n"), std::string::npos);
 }
 
+// Every new key set to something that is not its default.
+TEST(Saver, SavesPatternsPiecesAndSizesSoThatTheyReadBackEqual) {
+  const std::string panel =
+      "[pattern]\nkind = \"stations\"\npanels = 8\nseam_allowance = \"3/8 in\"\nincludes_allowance = true\n"
+      "stations = [[\"0 mm\", \"0 mm\"], [\"1/3 in\", \"47.123 mm\"], [\"5 1/7 in\", \"106 mm\"], [\"205 "
+      "mm\", "
+      "\"71 mm\"]]\nlength_along = \"seam\"\nseam_tape = \"1/2 in\"\nseam_tape_thickness = \"0.7 mm\"\n";
+  const std::string outline =
+      "[pattern]\nkind = \"outline\"\npanels = 6\nseam_allowance = \"0 mm\"\nincludes_allowance = "
+      "false\nfile = "
+      "\"a \\\"b\\\".dxf\"\nlayer = \"14\"\nfold = \"left\"\ndrawing_unit = \"in\"\nlength_along = "
+      "\"centre\"\n";
+  const std::string discs =
+      "[measure]\nhead_girth = \"56 cm\"\n[pattern]\nkind = \"discs\"\ntop_diameter = \"12 1/3 "
+      "in\"\nring_diameter "
+      "= \"30 cm\"\nring_opening = \"16 cm\"\nseam_allowance = \"1 cm\"\n[draft]\npieces = \"discs\"\n";
+  const std::string pieces =
+      "[pattern]\npanels = 12\n[draft]\n[band]\ndepth = \"30 mm\"\nstrips = 2\nelastic = \"10 cm\"\n"
+      "elastic_stretched = \"1/7 m\"\nstretch = 0.1\n";
+  const std::string cover = "[cover]\ntuck = \"2 in\"\ncasing = \"1/2 in\"\n";
+  const std::string rows =
+      "[sizes]\nlist = [[\"S\", \"55 cm\", \"10 1/3 in\"], [\"large-1_b\", \"57 cm\", \"28 cm\", \"75 "
+      "mm\"]]\n";
+  const std::string hats = "[sizes]\nhat_sizes = [\"us 7 1/8\", \"57.5 cm\"]\n";
+  const std::string steps =
+      "[sizes]\nsmaller = 0\nlarger = 3\nhead_step = \"3/8 in\"\ncrown_step = \"0 mm\"\nrise_step = \"1 "
+      "mm\"\n";
+  const std::string plain = test::plain_block;
+  for (const std::string& text :
+       {panel, outline, discs, plain + pieces, plain + "[band]\n", dish_pad + cover, dish_pad + "[cover]\n",
+        plain + rows, plain + hats, plain + steps, dish_pad + rows}) {
+    SCOPED_TRACE(text);
+    expect_saved_and_read_again(read(text, "orders/a.toml"), "orders", "orders/a.toml");
+  }
+}
+
+TEST(Saver, KeepsEmptyTablesThatAskForSomething) {
+  const std::string saved =
+      order_text(read(test::plain_block + "[pattern]\npanels = 8\n[draft]\n[band]\n", "a.toml"));
+  EXPECT_NE(saved.find("\n[draft]\n"), std::string::npos);
+  EXPECT_NE(saved.find("\n[band]\n"), std::string::npos);
+  EXPECT_EQ(saved.find("[cover]"), std::string::npos);
+  EXPECT_EQ(saved.find("[sizes]"), std::string::npos);
+}
+
+TEST(Saver, WritesADrawingSoThatItIsFoundFromTheNewFolder) {
+  const Order order =
+      read("[pattern]\nkind = \"outline\"\npanels = 8\nfile = \"panel.svg\"\n", "orders/a.toml");
+  EXPECT_NE(order_text(order, "orders").find("file = \"panel.svg\""), std::string::npos);
+  const Order moved = read(order_text(order, "elsewhere"), "elsewhere/a.toml");
+  EXPECT_EQ(moved.pattern.file, std::filesystem::absolute("orders/panel.svg").string());
+}
+
 TEST(Saver, WritesADishSoThatItIsFoundFromTheNewFolder) {
   const Order order = read(dish_pad, "orders/pad.toml");
   EXPECT_NE(order_text(order, "orders").find("file = \"dish.stl\""), std::string::npos);
