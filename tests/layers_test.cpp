@@ -49,9 +49,16 @@ struct Library {
 };
 
 const std::vector<Library> kLibraries = {
-    {"toml++/", {"base"}},        {"assimp/", {"files"}},    {"cairo", {"drawings"}},
-    {"pugixml", {"drawings"}},    {"dxflib/", {"drawings"}}, {"polyclipping/", {"pattern"}},
-    {"CGAL/", {"mesh", "proof"}}, {"CLI/", {"cli"}},         {"nlohmann/", {"order", "report", "cli"}},
+    {"toml++/", {"base"}},
+    {"assimp/", {"files"}},
+    {"tbb/", {"making"}},
+    {"cairo", {"drawings"}},
+    {"pugixml", {"drawings"}},
+    {"dxflib/", {"drawings"}},
+    {"polyclipping/", {"pattern"}},
+    {"CGAL/", {"mesh", "proof"}},
+    {"CLI/", {"cli"}},
+    {"nlohmann/", {"order", "report", "cli"}},
 };
 
 struct Include {

@@ -95,6 +95,8 @@ std::string to_text(const Length& length) {
   return text + " mm";
 }
 
+std::string percent_text(double fraction) { return number_text(100 * fraction, 1) + " %"; }
+
 std::string count_text(std::size_t count) { return std::to_string(count); }
 
 std::string number_text(double value, int decimals) {

@@ -44,6 +44,8 @@ std::string to_text(const Length& length);
 
 /// 12.3456 -> "12.35": fixed decimals, no trailing zeros, never "-0"; locale-free. For messages and reports.
 std::string number_text(double value, int decimals = 2);
+/// 0.0254 -> "2.5 %".
+std::string percent_text(double fraction);
 /// "7000".
 std::string count_text(std::size_t count);
 

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "cli/make_one.h"
+#include "cli/make_sizes.h"
 #include "cli/order_source.h"
 #include "cli/progress.h"
 #include "report/report_text.h"
@@ -65,11 +66,32 @@ class Reports {
   Json all_ = Json::array();
 };
 
-Result<std::string> make_from(const std::string& source, const workshop::ProfileFolder& profiles,
-                              const MakeRules& rules) {
+/// The report, and the exit code when only some sizes failed.
+struct Made {
+  std::string report;
+  int exit_code = 0;
+};
+
+Result<Made> make_any(const order::Order& order, const std::string& stem,
+                      const workshop::ProfileFolder& profiles, const MakeRules& rules, Progress& progress) {
+  if (!order.sizes) {
+    auto report = make_one(order, stem, profiles, rules);
+    if (!report) return report.fault();
+    return Made{*std::move(report)};
+  }
+  auto sizes = make_sizes(order, stem, profiles, rules, [&](std::size_t done, std::size_t all) {
+    progress.change("making " + stem + ", " + std::to_string(done) + " of " + std::to_string(all) +
+                    " sizes done");
+  });
+  if (!sizes) return sizes.fault();
+  return Made{std::move(sizes->report), sizes->exit_code};
+}
+
+Result<Made> make_from(const std::string& source, const workshop::ProfileFolder& profiles,
+                       const MakeRules& rules, Progress& progress) {
   const auto order = read_order(source);
   if (!order) return order.fault();
-  auto report = make_one(*order, stem_of(source), profiles, rules);
+  auto report = make_any(*order, stem_of(source), profiles, rules, progress);
   // A form that cannot be made is found out without the file; say whose it is.
   if (!report && report.fault().where.empty()) return report.fault().within(source == "-" ? "order" : source);
   return report;
@@ -91,17 +113,18 @@ int run_make(const MakeOptions& options) {
   Reports reports(options.output, options.orders.size());
   int exit_code = 0;
   for (std::size_t i = 0; i < options.orders.size(); ++i) {
-    const Result<std::string> report = [&] {
-      const Progress progress(progress_text(options, i), !options.output.quiet && progress_is_seen());
-      return make_from(options.orders[i], *profiles, rules);
+    const Result<Made> report = [&] {
+      Progress progress(progress_text(options, i), !options.output.quiet && progress_is_seen());
+      return make_from(options.orders[i], *profiles, rules, progress);
     }();
     if (!report) {
       const int code = fail(report.fault());
       if (exit_code == 0) exit_code = code;
       reports.add(options.orders[i], report.fault());
-    } else if (const auto printed = reports.add(*report); !printed) {
-      return fail(printed.fault());
+      continue;
     }
+    if (exit_code == 0) exit_code = report->exit_code;
+    if (const auto printed = reports.add(report->report); !printed) return fail(printed.fault());
   }
   const auto ended = reports.end();
   if (!ended) return fail(ended.fault());

@@ -6,6 +6,7 @@
 
 #include "cli/check_command.h"
 #include "cli/console.h"
+#include "cli/draft_command.h"
 #include "cli/form_command.h"
 #include "cli/make_command.h"
 #include "cli/profiles_command.h"
@@ -29,6 +30,7 @@ void add_commands(CommandLine line) {
   add_make_command(line);
   add_block_command(line);
   add_pad_command(line);
+  add_draft_command(line);
   add_check_command(line);
   add_sizes_command(line);
   add_profiles_command(line);

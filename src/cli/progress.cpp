@@ -18,6 +18,11 @@ Progress::Progress(std::string what, bool shown) : what_(std::move(what)) {
   if (shown) thread_ = std::thread([this] { show_until_done(); });
 }
 
+void Progress::change(std::string what) {
+  const std::lock_guard lock(mutex_);
+  what_ = std::move(what);
+}
+
 Progress::~Progress() {
   {
     const std::lock_guard lock(mutex_);
@@ -35,7 +40,7 @@ void Progress::show_until_done() {
   do {
     const auto spent = std::chrono::steady_clock::now() - start;
     const auto seconds = std::chrono::duration_cast<std::chrono::seconds>(spent).count();
-    show("\r" + what_ + " ... " + std::to_string(seconds) + " s");
+    show("\r" + what_ + " ... " + std::to_string(seconds) + " s\x1b[K");
   } while (!ended_.wait_for(lock, 500ms, [this] { return is_done_; }));
   show("\r\x1b[K");  // back to the margin and wipe
 }

@@ -14,6 +14,8 @@ class Progress {
  public:
   Progress(std::string what, bool shown);
   ~Progress();
+  /// Says something else from now on. May be called from any thread.
+  void change(std::string what);
   Progress(const Progress&) = delete;
   Progress& operator=(const Progress&) = delete;
 

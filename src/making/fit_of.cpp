@@ -131,12 +131,10 @@ void check_head_rule(const Order& order, FormFit& fit) {
   fit.opening_within_head = fit.opening.girth <= order.measure.head_girth->mm() + 0.05;
 }
 
-std::string percent(double fraction) { return number_text(100 * fraction, 1) + " %"; }
-
 void warn_of_opening(FormFit& fit, double cloth_stretch) {
   if (fit.opening.passes) return;
-  fit.warnings.push_back("the head opening must stretch " + percent(fit.opening.stretch_needed) +
-                         " to come off the form, and this cloth takes " + percent(cloth_stretch) +
+  fit.warnings.push_back("the head opening must stretch " + percent_text(fit.opening.stretch_needed) +
+                         " to come off the form, and this cloth takes " + percent_text(cloth_stretch) +
                          ": a shallower collar needs less (about " +
                          meridian::mm_text(fit.opening.needed.least()) + " round are needed now)");
 }

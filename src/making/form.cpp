@@ -5,6 +5,7 @@
 
 #include "base/length.h"
 #include "making/dish.h"
+#include "making/draft.h"
 #include "making/values.h"
 #include "mesh/mesher.h"
 #include "proof/prover.h"
@@ -178,6 +179,11 @@ Result<solid::Solid> plan_solid(const Order& order, const workshop::ProfileFolde
 Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profiles) {
   auto planned = plan_all(order, profiles);
   if (!planned) return planned.fault();
+  // What is asked beside the form is tried first: it takes less time to be refused.
+  auto pieces = order.draft ? draft_pieces(order, planned->solved) : Result(std::vector<pattern::Piece>());
+  if (!pieces) return pieces.fault();
+  auto fit = fit_of(order, planned->solved, planned->solid, profiles);
+  if (!fit) return fit.fault();
   const double tolerance = order.mesh.chord_tolerance.mm();
   auto built = mesh::build_mesh(planned->solid, tolerance);
   if (!built) return built.fault();
@@ -188,10 +194,19 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
   std::vector<std::string> warnings = order.warnings;
   warn_of_cloth(order, planned->solved.allowances, warnings);
   warn_of_vents(order, planned->solid, warnings);
+  if (*fit) warnings.insert(warnings.end(), (*fit)->warnings.begin(), (*fit)->warnings.end());
   const FormFigures figures = figures_of(order, *planned);
   const VentFigures vents = count_vents(planned->solid);
-  return Form{
-      order, figures, vents, *material, std::move(planned->solid), std::move(*proven), std::move(warnings)};
+  return Form{order,
+              figures,
+              vents,
+              *material,
+              std::move(planned->solid),
+              std::move(*proven),
+              *std::move(fit),
+              std::move(planned->solved.pattern),
+              *std::move(pieces),
+              std::move(warnings)};
 }
 
 }  // namespace crownwright::making

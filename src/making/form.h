@@ -6,7 +6,9 @@
 #include <vector>
 
 #include "base/result.h"
+#include "making/fit_of.h"
 #include "order/order.h"
+#include "pattern/pieces.h"
 #include "proof/proven.h"
 #include "solid/solid.h"
 #include "workshop/profiles.h"
@@ -47,7 +49,10 @@ struct Form {
   MaterialFigures material;
   solid::Solid solid;
   proof::Proven proven;
-  std::vector<std::string> warnings;  ///< the order's own first
+  std::optional<FormFit> fit;          ///< blocks: the crown's fit where it is known, and the opening
+  std::optional<ReadPattern> pattern;  ///< the order's own, as it was read
+  std::vector<pattern::Piece> pieces;  ///< to cut, when the order has a [draft]
+  std::vector<std::string> warnings;   ///< the order's own first
 };
 
 /// Faults: order (unknown profile), impossible (with the nearest), file (dish mesh), proof.

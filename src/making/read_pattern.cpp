@@ -83,23 +83,13 @@ pattern::FitQuestion fit_question(const Order& order, const workshop::ShapeProfi
   return question;
 }
 
-std::string law_word(pattern::LengthAlong along) {
-  switch (along) {
-    case pattern::LengthAlong::seam:
-      return "seam";
-    case pattern::LengthAlong::centre:
-      return "centre";
-    case pattern::LengthAlong::shared:
-      return "shared";
-  }
-  return {};
-}
-
 void warn_of_laws(const Order& order, const pattern::PanelFit& fit, std::vector<std::string>& warnings) {
   if (fit.rise_spread <= rises_part || order.measure.rise) return;
   std::string rises;
   for (const auto& by : fit.by_law)
-    if (by) rises += (rises.empty() ? "" : ", ") + law_word(by->along) + " " + meridian::mm_text(by->rise);
+    if (by)
+      rises += (rises.empty() ? "" : ", ") + std::string(pattern::in_words(by->along)) + " " +
+               meridian::mm_text(by->rise);
   warnings.push_back("the panel alone does not settle the rise: by the length law it is " + rises +
                      ". State a rise under [measure], or length_along under [pattern]");
 }

@@ -47,14 +47,37 @@ files::WriteRules rules_for_mesh(bool force) {
 
 files::WriteRules rules_for_report(bool force) {
   files::WriteRules rules = rules_for_mesh(force);
-  rules.is_ours = [](const std::string& path) {
-    const auto start = files::read_start(path, 64 * 1024);
-    return start && start->text().find("\"made_by\": \"crownwright") != std::string_view::npos;
-  };
+  rules.is_ours = bears_report_mark;
   return rules;
 }
 
+files::WriteRules rules_for_extra(bool force) {
+  files::WriteRules rules = rules_for_mesh(force);
+  rules.is_ours = bears_extra_mark;
+  return rules;
+}
+
+std::string place_of(const WriteOptions& options, const std::string& ending) {
+  return options.into + "/" + options.stem + "/" + options.stem + ending;
+}
+
 }  // namespace
+
+bool bears_report_mark(const std::string& path) {
+  const auto start = files::read_start(path, 64 * 1024);
+  return start && start->text().find("\"made_by\": \"crownwright") != std::string_view::npos;
+}
+
+Result<std::vector<std::string>> write_extras(const WriteOptions& options) {
+  if (const auto made = files::ensure_folder(options.into + "/" + options.stem); !made) return made.fault();
+  std::vector<std::string> paths;
+  for (const ExtraFile& extra : options.extras) {
+    paths.push_back(place_of(options, extra.ending));
+    const auto done = files::write_whole(paths.back(), extra.bytes, rules_for_extra(options.force));
+    if (!done) return done.fault();
+  }
+  return paths;
+}
 
 std::string order_mark(const order::Order& order) {
   // FNV-1a, 64 bits: a name tag, not a seal.
@@ -70,23 +93,24 @@ std::string order_mark(const order::Order& order) {
 Result<std::vector<std::string>> write_form(
     const Form& form, const WriteOptions& options,
     const std::function<std::string(const std::vector<std::string>&)>& report) {
-  const std::string folder = options.into + "/" + options.stem;
-  if (const auto made = files::ensure_folder(folder); !made) return made.fault();
+  if (const auto made = files::ensure_folder(options.into + "/" + options.stem); !made) return made.fault();
   std::vector<std::string> paths;
   for (const order::MeshFormat format : form.order.mesh.formats)
-    paths.push_back(folder + "/" + options.stem + ending_of(format));
-  paths.push_back(folder + "/" + options.stem + ".report.json");
+    paths.push_back(place_of(options, ending_of(format)));
+  for (const ExtraFile& extra : options.extras) paths.push_back(place_of(options, extra.ending));
+  paths.push_back(place_of(options, ".report.json"));
   // The report is begun first and finished last: if its place is taken nothing else is touched.
   auto report_file = files::WholeFile::create(paths.back(), rules_for_report(options.force));
   if (!report_file) return report_file.fault();
   const std::string text = report(paths);
   (*report_file)->append(std::as_bytes(std::span(text)));
-  for (std::size_t k = 0; k + 1 < paths.size(); ++k) {
+  for (std::size_t k = 0; k < form.order.mesh.formats.size(); ++k) {
     const auto kind = kind_of(form.order.mesh.formats[k], form.order.mesh.ascii);
     const auto done =
         files::write_mesh(form.proven, paths[k], kind, order_mark(form.order), rules_for_mesh(options.force));
     if (!done) return done.fault();
   }
+  if (const auto done = write_extras(options); !done) return done.fault();
   if (const auto done = (*report_file)->finish(); !done) return done.fault();
   return paths;
 }

@@ -6,14 +6,16 @@
 #include <vector>
 
 #include "base/result.h"
+#include "making/extra_files.h"
 #include "making/form.h"
 
 namespace crownwright::making {
 
 struct WriteOptions {
-  std::string into = "out";  ///< the folder that holds one folder per order
-  std::string stem;          ///< file stem of the order
-  bool force = false;        ///< replace files that this order did not make
+  std::string into = "out";         ///< the folder that holds one folder per order
+  std::string stem;                 ///< file stem of the order
+  bool force = false;               ///< replace files that this order did not make
+  std::vector<ExtraFile> extras{};  ///< written beside the meshes
 };
 
 /// Short hash of the order's saved text, put into the files made from it. A file at <into>/<stem>/ that bears
@@ -21,9 +23,15 @@ struct WriteOptions {
 /// file only with `force`.
 std::string order_mark(const order::Order& order);
 
-/// Writes <into>/<stem>/<stem>.stl (.obj, .ply as ordered) and <stem>.report.json with the text that `report`
-/// makes from the list of files. Returns all paths written, meshes first. On a fault no half-written file
-/// remains; of several meshes those before the fault are there, whole.
+/// A report or size table of this program, by the line "made_by" in its first 64 kB.
+bool bears_report_mark(const std::string& path);
+
+/// The extra files alone: what `draft` makes. Paths in their order.
+Result<std::vector<std::string>> write_extras(const WriteOptions& options);
+
+/// Writes <into>/<stem>/<stem>.stl (.obj, .ply as ordered), the extra files and <stem>.report.json with the
+/// text that `report` makes from the list of files. Returns all paths written, meshes first. On a fault no
+/// half-written file remains; of several meshes those before the fault are there, whole.
 Result<std::vector<std::string>> write_form(
     const Form& form, const WriteOptions& options,
     const std::function<std::string(const std::vector<std::string>&)>& report);

@@ -1,5 +1,7 @@
 #include "pattern/law.h"
 
+#include <stdexcept>
+
 namespace crownwright::pattern {
 
 double seam_share(LengthAlong along) {
@@ -12,6 +14,18 @@ double seam_share(LengthAlong along) {
       break;
   }
   return 0.5;
+}
+
+const char* in_words(LengthAlong along) {
+  switch (along) {
+    case LengthAlong::seam:
+      return "seam";
+    case LengthAlong::centre:
+      return "centre";
+    case LengthAlong::shared:
+      return "shared";
+  }
+  throw std::logic_error("a length law without words");
 }
 
 }  // namespace crownwright::pattern

@@ -3,6 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "order/keys.h"
+#include "report/fit_json.h"
 #include "report/json_number.h"
 
 namespace crownwright::report {
@@ -120,6 +121,8 @@ std::string report_json(const making::Form& form, const std::vector<std::string>
                        {"proof", proof_json(form.proven.verdict())},
                        {"vents", {{"count", form.vents.count}, {"open_area_mm2", mm3(form.vents.open_area)}}},
                        {"material", material_json(form.material)},
+                       {"pattern", Json::parse(pattern_json(form))},
+                       {"fit", Json::parse(fit_json(form))},
                        {"warnings", form.warnings},
                        {"files", files}};
   return report.dump(2, ' ', false, Json::error_handler_t::replace) + "\n";

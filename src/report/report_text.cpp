@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "base/length.h"
+#include "report/fit_text.h"
 #include "report/length_words.h"
 #include "report/page.h"
 
@@ -33,8 +34,6 @@ class Sentence {
  private:
   std::string text_;
 };
-
-std::string percent(double fraction) { return number_text(100 * fraction, 1) + " %"; }
 
 std::string taken_words(const order::Measure& measure) {
   switch (measure.taken_at) {
@@ -70,7 +69,7 @@ void add_allowance(Page& page, const making::Form& form) {
             length_words(figures.cloth_thickness) + " thick");
   }
   if (figures.heat_shrink > 0) {
-    off.add(percent(figures.heat_shrink) + " off every length, for what steam takes from the cloth");
+    off.add(percent_text(figures.heat_shrink) + " off every length, for what steam takes from the cloth");
   }
   if (!off.text().empty()) page.line("Taken off", off.text());
 }
@@ -147,6 +146,8 @@ std::string report_text(const making::Form& form, const std::vector<std::string>
   page.gap();
   add_matter(page, form);
   add_proof(page, form);
+  add_fit(page, form);
+  if (!form.warnings.empty()) page.gap();
   for (const std::string& warning : form.warnings) page.line("Mind", warning, Tone::mind);
   page.gap();
   std::string label = "Files";
