@@ -10,6 +10,9 @@ constexpr int least_panels_drawn = 3, most_panels_drawn = 48;
 /// Less than this, mm, is no panel.
 constexpr double least_half_width = 0.1, least_panel_length = 1;
 
+/// A drafted panel's corners are no more than twice this apart, mm: none of its places need lie between two.
+constexpr double corner_reach = 2;
+
 /// A corner of the outline within `reach` of this height, else the place on the line between two: corners of
 /// a drawn curve lie on it, the lines between them a little inside.
 Station place_near(const std::vector<Station>& stations, double y, double reach) {
@@ -49,8 +52,12 @@ std::vector<Station> places_of(const DrawnPanel& drawn, int count) {
   if (!drawn.bow) return {stations.begin() + 1, stations.end()};
   std::vector<Station> places;
   const double end = stations.back().y;
-  // Less than half a step away, so that no corner is taken twice.
-  for (int i = 1; i < count; ++i) places.push_back(place_near(stations, end * i / count, 0.49 * end / count));
+  const double reach = std::max(end / count / 2, corner_reach);
+  for (int i = 1; i < count; ++i) {
+    const Station place = place_near(stations, end * i / count, reach);
+    const double last = places.empty() ? 0 : places.back().y;
+    if (place.y > last && place.y < end) places.push_back(place);
+  }
   places.push_back(stations.back());
   return places;
 }

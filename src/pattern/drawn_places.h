@@ -13,8 +13,8 @@ namespace crownwright::pattern {
 /// Nothing when the panel can be read at all: four stations or more, rising, enclosing some cloth.
 std::optional<Fault> unreadable(const DrawnPanel& drawn);
 
-/// All but the tip. An outline (a drawing that knows its bow) is a line and is looked at in `count` nearly
-/// even places, its own corners before others; stations are what they are. The last place is the end of the
+/// All but the tip. An outline (a drawing that knows its bow) is a line and is looked at in at most `count`
+/// nearly even places, its own corners before others; stations are what they are. The last place is the end of the
 /// seam.
 std::vector<Station> places_of(const DrawnPanel& drawn, int count);
 

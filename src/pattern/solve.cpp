@@ -31,8 +31,8 @@ namespace {
 using meridian::BeretValues;
 
 constexpr double dome_sigma = 3, apart_sigma = 10;
-/// No drawing is finer than this, mm: the curve tolerance of a drafted panel.
-constexpr double least_noise = 0.001;
+/// No drawing is finer than this, mm: half the curve tolerance of a drafted panel.
+constexpr double least_noise = 0.0005;
 /// Sigma to begin with where the drawing does not say, mm.
 constexpr double first_noise = 0.05;
 constexpr double near_enough = 2;  ///< sigmas: a first fit this near is on the right way
@@ -146,7 +146,7 @@ BeretValues Problem::with_edge(double e) const {
 std::vector<BeretValues> Problem::starts() const {
   const double a = drawing_.panels * drawing_.widest.half_width / std::numbers::pi;
   std::vector<std::pair<double, BeretValues>> tried;
-  for (const double share : {0.03, 0.08, 0.15, 0.25, 0.4}) {
+  for (const double share : {0.03, 0.06, 0.1, 0.15, 0.2, 0.3, 0.4}) {
     const BeretValues values = with_edge(share * a);
     tried.emplace_back(rms(values), values);
   }
