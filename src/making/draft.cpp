@@ -92,11 +92,15 @@ Result<Pieces> cover(const Order& order, const SolvedValues& solved) {
 
 }  // namespace
 
+double band_girth(const Order& order, const SolvedValues& solved) {
+  return order.measure.head_girth ? order.measure.head_girth->mm() : 2 * pi * solved.middle.b;
+}
+
 Result<Pieces> draft_pieces(const Order& order, const SolvedValues& solved) {
   if (order.form.kind == order::FormKind::pad) return cover(order, solved);
   const auto cut = cut_of(solved);
   if (!cut) return cut.fault();
-  const double head_girth = 2 * pi * solved.form.b;
+  const double head_girth = band_girth(order, solved);
   const std::string size = size_text(head_girth);
   const bool as_discs = order.draft && order.draft->pieces == order::DraftPieces::discs;
   auto pieces = as_discs ? Result<Pieces>(discs(order, *cut, size)) : panels(order, solved, *cut, size);

@@ -4,6 +4,7 @@
 
 #include "base/numbers.h"
 #include "making/cut_cloth.h"
+#include "making/draft.h"
 #include "meridian/refusal.h"
 #include "workshop/cloth.h"
 
@@ -120,7 +121,7 @@ fit::Opening judge_opening(const Order& order, const SolvedValues& solved, const
   question.girth = opening_girth(solved);
   question.cloth_stretch = cloth_stretch;
   if (order.band) {
-    question.band_girth = 2 * pi * solved.form.b;
+    question.band_girth = band_girth(order, solved);
     question.band_stretch = band_stretch(*order.band, *question.band_girth);
   }
   return fit::judge_opening(fit::needed_girth(outer_face(solid)), question);
