@@ -104,7 +104,8 @@ double Reader::step(double share, bool tune) {
     readings_.r[i] += share * by;
     readings_.s[i] += share * (place.s - readings_.s[i]);
   }
-  length_ = readings_.s.back();
+  // What has no crown may run away; it is refused in the end by its misfit.
+  length_ = std::clamp(readings_.s.back(), 0.3 * drawn_.stations.back().y, 4 * drawn_.stations.back().y);
   return moved;
 }
 

@@ -9,7 +9,8 @@ namespace crownwright::pattern {
 namespace {
 
 constexpr double pi = std::numbers::pi;
-constexpr double step = 1;         ///< mm of meridian
+constexpr double step = 1;            ///< mm of meridian
+constexpr double most_samples = 100;  ///< of one average
 constexpr double least_shown = 1;  ///< mm of girth: no drawing is so true that less means anything (chosen)
 /// Sigmas of the difference of two averages below which noise may have made it, being the greatest of all
 /// pairs along the panel (chosen; tested on drawings of noise alone).
@@ -31,7 +32,7 @@ Averages averaged(const Parallels& cloth, int panels) {
   averages.window = std::max(step, pi / panels * widest / 2);
   for (int i = 0; i <= count; ++i) {
     const double s = i * step, window = std::max(averages.window, pi / panels * cloth.r(s));
-    const int samples = std::max(2, static_cast<int>(std::ceil(window / step)));
+    const int samples = static_cast<int>(std::clamp(std::ceil(window / step), 2.0, most_samples));
     double sum = 0;
     for (int k = 0; k < samples; ++k) sum += cloth.r(s + window * ((k + 0.5) / samples - 0.5));
     averages.r.push_back(sum / samples);

@@ -79,8 +79,8 @@ double excess_of_bare_widths(const DrawnPanel& drawn) {
   return 2 * pi * greatest;
 }
 
-// 0.2 mm of noise at 4 mm stations feigns up to 14 mm of girth and more in the bare widths of a flat-tipped
-// panel of eight; the reading must not see any.
+// 0.2 mm of noise at 4 mm stations feigns some 10 mm of girth, at times 14, in the bare widths of a
+// flat-tipped panel of eight; the reading must not see any.
 TEST(Read, NoiseAloneFeignsNoExcess) {
   SCOPED_TRACE(test::seed_note());
   std::mt19937_64 random(test::seed());
@@ -89,14 +89,14 @@ TEST(Read, NoiseAloneFeignsNoExcess) {
   double feigned = 0;
   for (int i = 0; i < drawings; ++i) {
     const DrawnPanel drawn = test::noisy(exact, 0.2, random);
-    feigned = std::max(feigned, excess_of_bare_widths(drawn));
+    feigned += excess_of_bare_widths(drawn) / drawings;
     if (i % read_every != 0) continue;
     const auto reading = read_cloth(drawn, LengthAlong::shared);
     ASSERT_TRUE(reading.ok()) << reading.fault().line();
     EXPECT_FALSE(reading->too_much) << reading->too_much->girth << " mm at " << reading->too_much->at;
     EXPECT_LE(reading->misfit, 1.0);
   }
-  EXPECT_GE(feigned, 14);
+  EXPECT_GE(feigned, 8);
 }
 
 /// r = s, but `girth` mm more is let in evenly between two distances.
