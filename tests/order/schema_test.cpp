@@ -156,6 +156,7 @@ TEST(Schema, KnowsWhatDoesNotGoTogether) {
                            "cover_of_block",
                            "cover_empty_of_block",
                            "sizes_list_and_hats",
+                           "sizes_list_and_head_step",
                            "sizes_hats_and_steps",
                            "sizes_without_head_step",
                            "sizes_crown_step_alone",
