@@ -14,7 +14,7 @@ constexpr double most_samples = 100;  ///< of one average
 constexpr double least_shown = 1;  ///< mm of girth: no drawing is so true that less means anything (chosen)
 /// Sigmas of the difference of two averages below which noise may have made it, being the greatest of all
 /// pairs along the panel (chosen; tested on drawings of noise alone).
-constexpr double sigmas = 3;
+constexpr double sigmas = 4;
 
 /// Nine tenths and more of the excess lie between the places told (chosen).
 constexpr double in_earnest_share = 0.95;
