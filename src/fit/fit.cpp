@@ -112,6 +112,18 @@ std::vector<double> places_for_the_iron(const std::vector<FitStation>& stations,
 
 }  // namespace
 
+std::string verdict_words(Verdict verdict) {
+  switch (verdict) {
+    case Verdict::as_sewn:
+      return "fits as sewn";
+    case Verdict::after_steam:
+      return "fits after steam";
+    case Verdict::no:
+      return "will not fit";
+  }
+  return {};
+}
+
 std::string in_words(Verdict verdict) {
   switch (verdict) {
     case Verdict::as_sewn:

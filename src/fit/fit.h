@@ -58,6 +58,8 @@ struct FitStation {
 enum class Verdict { as_sewn, after_steam, no };
 /// "as sewn", "after steam", "no".
 std::string in_words(Verdict verdict);
+/// "fits as sewn", "fits after steam", "will not fit".
+std::string verdict_words(Verdict verdict);
 
 enum class Strain { hoop, seam, centre };
 

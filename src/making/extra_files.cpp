@@ -59,22 +59,10 @@ std::string panel_words(const CrownFit& fit) {
   return std::to_string(fit.net->panels) + " panels";
 }
 
-std::string verdict_words(fit::Verdict verdict) {
-  switch (verdict) {
-    case fit::Verdict::as_sewn:
-      return "fits as sewn";
-    case fit::Verdict::after_steam:
-      return "fits after steam";
-    case fit::Verdict::no:
-      return "will not fit";
-  }
-  return {};
-}
-
 drawings::ChartTitles titles(const Order& order, const CrownFit& fit) {
   const std::string tape = order.pattern.seam_tape ? ", taped seams" : "";
   return {order.name, panel_words(fit) + (fit.drafted ? " as drafted" : "") + ", " + order.cloth.name + tape +
-                          ": " + verdict_words(fit.report.verdict)};
+                          ": " + fit::verdict_words(fit.report.verdict)};
 }
 
 // ---- which pieces share a drawing ------------------------------------------------------------

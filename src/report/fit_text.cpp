@@ -65,14 +65,14 @@ void add_crown(Page& page, const making::CrownFit& crown) {
   const fit::FitReport& report = crown.report;
   const bool fits = report.verdict != fit::Verdict::no;
   const std::string of = crown.drafted ? " (the panel as drafted here)" : "";
-  page.line("Fit", verdict_words(report.verdict) + of + ": " + strain_words(report.worst),
+  page.line("Fit", fit::verdict_words(report.verdict) + of + ": " + strain_words(report.worst),
             fits ? Tone::good : Tone::mind);
   if (!report.work_here.empty()) page.line("", work_words(report.work_here));
   if (fits) return;
   std::string label = "Would fit";
   for (const fit::Change& change : crown.nearest) {
     page.line(label, change.says + (change.new_pattern ? " (with the pattern drafted anew)" : "") + ": " +
-                         verdict_words(change.verdict));
+                         fit::verdict_words(change.verdict));
     label.clear();
   }
   if (crown.nearest.empty())
@@ -94,18 +94,6 @@ void add_opening(Page& page, const making::FormFit& fit) {
 }
 
 }  // namespace
-
-std::string verdict_words(fit::Verdict verdict) {
-  switch (verdict) {
-    case fit::Verdict::as_sewn:
-      return "fits as sewn";
-    case fit::Verdict::after_steam:
-      return "fits after steam";
-    case fit::Verdict::no:
-      return "will not fit";
-  }
-  return {};
-}
 
 void add_fit(Page& page, const making::Form& form) {
   if (!form.fit) return;

@@ -10,7 +10,4 @@ namespace crownwright::report {
 /// opening.
 void add_fit(Page& page, const making::Form& form);
 
-/// "will not fit", "fits after steam", "fits as sewn".
-std::string verdict_words(fit::Verdict verdict);
-
 }  // namespace crownwright::report

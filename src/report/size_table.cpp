@@ -4,7 +4,6 @@
 #include <nlohmann/json.hpp>
 
 #include "base/length.h"
-#include "report/fit_text.h"
 #include "report/json_number.h"
 
 namespace crownwright::report {
@@ -135,7 +134,7 @@ std::string text_line(const SizeLine& line, std::size_t first) {
          padded(percent(of_crown(line, &fit::FitReport::hoop_min)), 9) +
          padded(percent(of_crown(line, &fit::FitReport::hoop_max)), 9) +
          padded(line.fit ? percent(line.fit->opening.stretch_needed) : "-", 9) +
-         (judged ? verdict_words(line.fit->crown->report.verdict) : "-") + "\n";
+         (judged ? fit::verdict_words(line.fit->crown->report.verdict) : "-") + "\n";
 }
 
 }  // namespace
