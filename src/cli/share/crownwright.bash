@@ -7,7 +7,7 @@ _crownwright_options() {
     --cloth-thickness --wall --vent-diameter --vent-spacing --tolerance --material --before-steam --vents --set
     --save-order"
   case $1 in
-    make) echo "$place $output" ;;
+    make | draft) echo "$place $output" ;;
     block) echo "$measured --head-girth --hat-size --panel-top --panel-under --collar --floor --socket $place $output" ;;
     pad) echo "$measured --dish-readings --dish-file --gap $place $output" ;;
     check | sizes) echo "$output" ;;
@@ -26,7 +26,7 @@ _crownwright() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command=${COMP_WORDS[1]}
   COMPREPLY=()
   if ((COMP_CWORD == 1)); then
-    mapfile -t COMPREPLY < <(compgen -W "make block pad check sizes profiles schema --help --version" -- "$word")
+    mapfile -t COMPREPLY < <(compgen -W "make block pad draft check sizes profiles schema --help --version" -- "$word")
     return
   fi
   case $before in
@@ -41,7 +41,7 @@ _crownwright() {
     *)
       if [[ $word == -* ]]; then
         mapfile -t COMPREPLY < <(compgen -W "$(_crownwright_options "$command")" -- "$word")
-      elif [[ $command == make || $command == check ]]; then
+      elif [[ $command == make || $command == draft || $command == check ]]; then
         mapfile -t COMPREPLY < <(compgen -f -- "$word")
       elif [[ $command == profiles ]]; then
         mapfile -t COMPREPLY < <(compgen -W "shapes cloth materials" -- "$word")
