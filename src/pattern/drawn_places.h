@@ -14,8 +14,8 @@ namespace crownwright::pattern {
 std::optional<Fault> unreadable(const DrawnPanel& drawn);
 
 /// All but the tip. An outline (a drawing that knows its bow) is a line and is looked at in at most `count`
-/// nearly even places, its own corners before others; stations are what they are. The last place is the end of the
-/// seam.
+/// nearly even places, its own corners before others; stations are what they are. The last place is the end
+/// of the seam.
 std::vector<Station> places_of(const DrawnPanel& drawn, int count);
 
 /// Of the drafted seam from the drawn place, square to the seam, + outside; to first order: the sideways gap
