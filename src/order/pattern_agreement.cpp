@@ -132,7 +132,9 @@ MaybeClash edge_beside_drawn(const WholeOrder& w, std::string_view edge) {
 
 MaybeClash undraftable_panels(const WholeOrder& w) {
   const auto& panels = w.order.pattern.panels;
-  if (!w.order.draft || w.order.draft->pieces != DraftPieces::panels || !panels) return std::nullopt;
+  const bool is_pad = w.order.form.kind == FormKind::pad;
+  if (is_pad || !w.order.draft || w.order.draft->pieces != DraftPieces::panels || !panels)
+    return std::nullopt;
   if (*panels >= fewest_drafted && *panels <= most_drafted) return std::nullopt;
   return Clash{w.find("pattern.panels"),
                "a crown of " + std::to_string(*panels) + " panels cannot be drafted",
@@ -148,6 +150,13 @@ MaybeClash slack_elastic(const WholeOrder& w) {
                "an elastic of " + to_text(*band->elastic) + " gathers nothing when stretched to " +
                    to_text(*band->elastic_stretched),
                "an elastic_stretched longer than elastic"};
+}
+
+// A pad's pieces are its cover alone.
+std::optional<Fault> missing_cover(const WholeOrder& w) {
+  if (w.order.cover) return std::nullopt;
+  return order_fault(w.name + ": draft", "a pad's pattern is its cover, and the order has no [cover]",
+                     "add a line [cover]; tuck and casing can be written below it");
 }
 
 std::optional<Fault> drawn_missing(const WholeOrder& w) {
@@ -209,6 +218,7 @@ std::optional<Fault> pattern_missing(const WholeOrder& w) {
     const std::string meaning = " when the drawing is the cut line, false when it is the sew line";
     if (auto fault = missing(w, "pattern.includes_allowance", meaning)) return fault;
   }
+  if (w.order.draft && w.order.form.kind == FormKind::pad) return missing_cover(w);
   if (w.order.draft && w.order.draft->pieces == DraftPieces::panels)
     return missing(w, "pattern.panels", ", 4 to 24, or pieces = \"discs\" under [draft]");
   return std::nullopt;

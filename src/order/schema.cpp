@@ -270,9 +270,20 @@ Json needed_figures() {
               when(with_list, beside_list(), figures_in_measure()));
 }
 
+// A pad's pattern is its cover; a block's are discs, or as many panels as are asked for.
+Json needed_for_draft() {
+  const Json discs = {{"properties", {{"pieces", {{"const", "discs"}}}}}, {"required", {"pieces"}}};
+  const Json cover = {{"dependentRequired", {{"draft", {"cover"}}}}};
+  const Json panels = {{"properties", {{"panels", {{"minimum", 4}, {"maximum", 24}}}}},
+                       {"required", {"panels"}}};
+  const Json asks_for_panels = has("draft", {{"not", discs}});
+  return when(is_pad(), cover, when(asks_for_panels, has("pattern", panels), true));
+}
+
 Json rules() {
   return Json::array(
-      {needed_figures(), when(is_pad(), refused_by(FormKind::pad), refused_by(FormKind::block)),
+      {needed_figures(), needed_for_draft(),
+       when(is_pad(), refused_by(FormKind::pad), refused_by(FormKind::block)),
        only_with_kind("stations", {"stations", "panels"}, {"stations"}),
        only_with_kind("outline", {"file", "panels"}, {"file", "layer", "fold", "drawing_unit"}),
        only_with_kind("discs", {"top_diameter", "ring_diameter", "ring_opening"},

@@ -130,6 +130,8 @@ TEST(Reader, FillsInOtherTablesOnlyWhereTheyStand) {
   EXPECT_EQ(block.band, (Band{Length(35, 1), 2, std::nullopt, std::nullopt, 0}));
   EXPECT_FALSE(block.vents);
   EXPECT_EQ(read(pad + "[cover]\n").cover, (Cover{Length(40, 1), Length(15, 1)}));
+  EXPECT_TRUE(read(pad + "[cover]\n[draft]\n").draft) << "a pad's pattern is its cover, which has no panels";
+  EXPECT_TRUE(read(pad + "[cover]\n[draft]\n[pattern]\npanels = 3\n").draft);
 }
 
 TEST(Reader, TakesAPanelByItsStationsWithoutMeasures) {

@@ -276,8 +276,9 @@ class OrderMaker {
     put("band.elastic", between(40, 200));
     put("band.elastic_stretched", ordered("band.elastic") * between(1.05, 2));
   }
+  /// A pad's pattern is its cover.
   void cover() {
-    if (!one_of(0.2)) return;
+    if (!one_of(0.2) && !written_.contains("draft.pieces")) return;
     put("cover.tuck", one_of(0.8) ? between(20, 80) : between(5, 150));
     if (one_of(0.5)) put("cover.casing", one_of(0.8) ? between(8, 25) : between(5, 60));
   }
