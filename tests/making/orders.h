@@ -32,11 +32,21 @@ inline making::Form make(const order::Order& order) {
 }
 inline making::Form make(std::string_view text) { return make(read_order(text)); }
 
-inline const char* const kSamples[] = {
-    "childs-fleece",      "dish-pad",         "disc-and-ring",          "drafted-panels",
-    "drawn-panel",        "half-panel",       "market-beret",           "measured-panel",
-    "parade-narrow-edge", "six-panel-felt",   "six-panel-felt-passing", "soup-plate-pad",
-    "table-pad",          "town-three-sizes", "winter-deep-block"};
+inline const char* const kSamples[] = {"childs-fleece",
+                                       "disc-and-ring",
+                                       "dish-pad",
+                                       "drafted-panels",
+                                       "drawn-panel",
+                                       "half-panel",
+                                       "market-beret",
+                                       "measured-panel",
+                                       "parade-narrow-edge",
+                                       "six-panel-felt",
+                                       "six-panel-felt-passing",
+                                       "soup-plate-pad",
+                                       "table-pad",
+                                       "town-three-sizes",
+                                       "winter-deep-block"};
 
 inline order::Order sample(const std::string& name) {
   auto order = order::read_order_file(CW_SOURCE_DIR "/samples/" + name + ".toml");

@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
+#include <map>
 #include <numbers>
 
 #include "files/temp_folder.h"
@@ -27,11 +28,14 @@ std::string report(const std::vector<std::string>&) { return "{\"made_by\": \"cr
 
 class Sample : public testing::TestWithParam<const char*> {
  protected:
-  order::Order order_in_all_formats(bool ascii) const {
-    order::Order order = test::sample(GetParam());
-    order.mesh.formats = {order::MeshFormat::stl, order::MeshFormat::obj, order::MeshFormat::ply};
-    order.mesh.ascii = ascii;
-    return order;
+  // Made once for all tests of a sample; `ascii` says how its STL and PLY are to be written.
+  static Form& made(bool ascii) {
+    static std::map<std::string, Form> forms;
+    const auto found = forms.find(GetParam());
+    Form& form = found != forms.end() ? found->second
+                                      : forms.emplace(GetParam(), test::make(in_all_formats())).first->second;
+    form.order.mesh.ascii = ascii;
+    return form;
   }
   std::string written(const Form& form, const std::string& ending) const {
     const auto paths = write_form(form, {folder_.path(), GetParam(), true}, report);
@@ -39,6 +43,13 @@ class Sample : public testing::TestWithParam<const char*> {
     return folder_.file(std::string(GetParam()) + "/" + GetParam() + ending);
   }
   test::TempFolder folder_;
+
+ private:
+  static order::Order in_all_formats() {
+    order::Order order = test::sample(GetParam());
+    order.mesh.formats = {order::MeshFormat::stl, order::MeshFormat::obj, order::MeshFormat::ply};
+    return order;
+  }
 };
 
 double sides_deficit(const Form& form) {
@@ -49,7 +60,7 @@ double sides_deficit(const Form& form) {
 }
 
 TEST_P(Sample, IsProvedAgainByCgalOnTheFilesNumbers) {
-  const Form form = test::make(order_in_all_formats(false));
+  const Form& form = made(false);
   const Soup soup = test::read_by_assimp(written(form, ".stl"));
   const test::ProofAgain proof = test::prove_again(soup);
   EXPECT_TRUE(proof.manifold);
@@ -65,7 +76,7 @@ TEST_P(Sample, IsProvedAgainByCgalOnTheFilesNumbers) {
 }
 
 TEST_P(Sample, HoldsTheVolumeOfTheDrawnForm) {
-  const Form form = test::make(order_in_all_formats(false));
+  const Form& form = made(false);
   const Soup soup = test::read_by_assimp(written(form, ".stl"));
   const double allowed = form.figures.area * form.order.mesh.chord_tolerance.mm() + sides_deficit(form);
   EXPECT_LE(std::abs(test::volume_of(soup) - form.figures.volume) / allowed, 1);
@@ -75,7 +86,7 @@ TEST_P(Sample, HoldsTheVolumeOfTheDrawnForm) {
 TEST_P(Sample, NeedsNoRepairInAdmesh) {
   for (const bool ascii : {false, true}) {
     SCOPED_TRACE(ascii ? "ascii" : "binary");
-    const Form form = test::make(order_in_all_formats(ascii));
+    const Form& form = made(ascii);
     const test::AdmeshFindings found = test::admesh_findings(written(form, ".stl"));
     SCOPED_TRACE(found.text);
     for (const char* name :
@@ -107,17 +118,18 @@ void expect_same_mesh(const Soup& soup, const mesh::TriangleMesh& mesh, double s
 
 TEST_P(Sample, IsTheSameInEveryKindOfFile) {
   for (const bool ascii : {false, true}) {
-    const Form form = test::make(order_in_all_formats(ascii));
+    const Form& form = made(ascii);
+    const std::string stl = written(form, ".stl"), base = stl.substr(0, stl.size() - 4);
     for (const char* ending : {".stl", ".obj", ".ply"}) {
       SCOPED_TRACE(std::string(ending) + (ascii ? " ascii" : " binary"));
       const bool text = ascii || std::string_view(ending) == ".obj";
-      expect_same_mesh(test::read_by_assimp(written(form, ending)), form.proven.mesh(), text ? 1.3e-4 : 0);
+      expect_same_mesh(test::read_by_assimp(base + ending), form.proven.mesh(), text ? 1.3e-4 : 0);
     }
   }
 }
 
 TEST_P(Sample, MeasuresWhatWasOrdered) {
-  const Form form = test::make(order_in_all_formats(false));
+  const Form& form = made(false);
   const Soup soup = test::read_by_assimp(written(form, ".stl"));
   const double tolerance = form.order.mesh.chord_tolerance.mm();
   const bool pad = form.order.form.kind == order::FormKind::pad;
@@ -149,7 +161,7 @@ bool is_left_out(const Form& form, const Spot3& p) {
 }
 
 TEST_P(Sample, HasTheWallThatWasOrdered) {
-  const Form form = test::make(order_in_all_formats(false));
+  const Form& form = made(false);
   if (!form.order.form.wall) {
     EXPECT_FALSE(form.proven.readings().wall_min);
     return;
