@@ -24,21 +24,7 @@ double allowance_of(const Order& order) {
 /// "57 cm"
 std::string size_text(double head_girth) { return number_text(head_girth / 10, 1) + " cm"; }
 
-struct Cut {
-  BeretValues values;  // of the cloth as it is cut
-  double top = 0;      // tip to crown edge
-  double under = 0;    // crown edge to head line
-};
-
-Result<Cut> cut_of(const SolvedValues& solved) {
-  const BeretValues values = scaled(solved.middle, 1 / (1 - solved.allowances.heat_shrink));
-  const auto figures = meridian::solve_figures(values);
-  if (!figures) return figures.fault();
-  return Cut{values, figures->top_length, figures->under_length};
-}
-
-Result<Pieces> panels(const Order& order, const SolvedValues& solved, const Cut& cut,
-                      const std::string& size) {
+Result<Pieces> panels(const Order& order, const SolvedValues& solved, const std::string& size) {
   if (!order.pattern.panels)
     return order_fault("pattern.panels", "the number of panels is not written",
                        "write panels = 8 under [pattern], 4 to 24; or pieces = \"discs\" under [draft]");
@@ -51,13 +37,15 @@ Result<Pieces> panels(const Order& order, const SolvedValues& solved, const Cut&
   if (!crown) return crown.fault();
   const auto net = pattern::draft_panel(*crown, {count, length_along(order)});
   if (!net) return net.fault();
-  return Pieces{pattern::panel_piece(*net, {allowance_of(order), cut.top, size})};
+  const auto edge = cut_discs(solved.middle, solved.allowances.heat_shrink);
+  if (!edge) return edge.fault();
+  return Pieces{pattern::panel_piece(*net, {allowance_of(order), edge->top, size})};
 }
 
-// The ring's opening is the head line and its width the underside; the top is as long as tip and edge. What
-// that leaves to ease in at the crown edge is in the fit report.
-Pieces discs(const Order& order, const Cut& cut, const std::string& size) {
-  return pattern::disc_pieces({cut.top, cut.values.b + cut.under, cut.values.b, allowance_of(order), size});
+Result<Pieces> discs(const Order& order, const SolvedValues& solved, const std::string& size) {
+  const auto cut = cut_discs(solved.middle, solved.allowances.heat_shrink);
+  if (!cut) return cut.fault();
+  return pattern::disc_pieces({cut->top, cut->ring_outer, cut->ring_inner, allowance_of(order), size});
 }
 
 Result<Done> add_band(const Order& order, double head_girth, const std::string& size, Pieces& pieces) {
@@ -92,18 +80,19 @@ Result<Pieces> cover(const Order& order, const SolvedValues& solved) {
 
 }  // namespace
 
+bool drafts_discs(const Order& order) {
+  return order.draft && order.draft->pieces == order::DraftPieces::discs;
+}
+
 double band_girth(const Order& order, const SolvedValues& solved) {
   return order.measure.head_girth ? order.measure.head_girth->mm() : 2 * pi * solved.middle.b;
 }
 
 Result<Pieces> draft_pieces(const Order& order, const SolvedValues& solved) {
   if (order.form.kind == order::FormKind::pad) return cover(order, solved);
-  const auto cut = cut_of(solved);
-  if (!cut) return cut.fault();
   const double head_girth = band_girth(order, solved);
   const std::string size = size_text(head_girth);
-  const bool as_discs = order.draft && order.draft->pieces == order::DraftPieces::discs;
-  auto pieces = as_discs ? Result<Pieces>(discs(order, *cut, size)) : panels(order, solved, *cut, size);
+  auto pieces = drafts_discs(order) ? discs(order, solved, size) : panels(order, solved, size);
   if (!pieces) return pieces.fault();
   if (const auto band = add_band(order, head_girth, size, *pieces); !band) return band.fault();
   return pieces;

@@ -25,6 +25,9 @@ Result<std::vector<pattern::Piece>> draft_pieces(const order::Order& order, cons
 Result<std::vector<pattern::Piece>> draft_order(const order::Order& order,
                                                 const workshop::ProfileFolder& profiles);
 
+/// [draft] pieces = "discs".
+bool drafts_discs(const order::Order& order);
+
 /// What the finished band measures round, mm: the head girth as ordered, else the pattern's own opening.
 double band_girth(const order::Order& order, const SolvedValues& solved);
 

@@ -33,11 +33,19 @@ struct Judge {
     if (!crown) return std::nullopt;
     const Parallels form = Parallels::of(*crown);
     if (solved.pattern) return fit::judge({form, solved.pattern->cloth, solved.pattern->net, limits, tape});
+    if (panels == 0) return of_drafted_discs(form, values);
     const auto cut = cut_parallels(values, shrink);
     if (!cut) return std::nullopt;
     auto net = pattern::draft_panel(*cut, {panels, along, 0.01});
     if (!net) return std::nullopt;
     return fit::judge({form, *cut, *std::move(net), limits, tape});
+  }
+
+  std::optional<fit::FitReport> of_drafted_discs(const Parallels& form, const BeretValues& values) const {
+    const auto cut = cut_discs(values, shrink);
+    if (!cut) return std::nullopt;
+    const Parallels cloth = Parallels::of_discs(cut->top, cut->ring_outer, cut->ring_inner);
+    return fit::judge({form, cloth, std::nullopt, limits, tape});
   }
 };
 
@@ -49,6 +57,7 @@ std::string no_panel_warning(const Fault& fault) {
 // The panel that the verdict is about; nothing for disc and ring.
 Result<std::optional<pattern::PanelNet>> judged_net(const Order& order, const SolvedValues& solved) {
   if (solved.pattern) return solved.pattern->net;
+  if (drafts_discs(order)) return std::optional<pattern::PanelNet>();
   const auto cut = cut_parallels(solved.middle, solved.allowances.heat_shrink);
   if (!cut) return cut.fault();
   auto net = pattern::draft_panel(*cut, {order.pattern.panels.value(), length_along(order)});
@@ -60,7 +69,7 @@ Result<Done> judge_crown(const Order& order, const SolvedValues& solved,
                          const workshop::ProfileFolder& profiles, FormFit& fit) {
   const auto limits = cloth_limits(order, profiles);
   if (!limits) return limits.fault();
-  if (!*limits || (!solved.pattern && !order.pattern.panels)) return Done{};
+  if (!*limits || (!solved.pattern && !order.pattern.panels && !drafts_discs(order))) return Done{};
   auto net = judged_net(order, solved);
   if (!net) {
     fit.warnings.push_back(no_panel_warning(net.fault()));
@@ -127,9 +136,11 @@ fit::Opening judge_opening(const Order& order, const SolvedValues& solved, const
   return fit::judge_opening(fit::needed_girth(outer_face(solid)), question);
 }
 
-void check_head_rule(const Order& order, FormFit& fit) {
+// As sewn, before steam: the same opening that the reading warns of.
+void check_head_rule(const Order& order, const SolvedValues& solved, FormFit& fit) {
   if (order.pattern.kind != order::PatternKind::discs || !order.measure.head_girth) return;
-  fit.opening_within_head = fit.opening.girth <= order.measure.head_girth->mm() + 0.05;
+  const Parallels& cloth = solved.pattern->cloth;
+  fit.opening_within_head = 2 * pi * cloth.r(cloth.length()) <= order.measure.head_girth->mm();
 }
 
 void warn_of_opening(FormFit& fit, double cloth_stretch) {
@@ -164,7 +175,7 @@ Result<std::optional<FormFit>> fit_of(const Order& order, const SolvedValues& so
   if (!limits) return limits.fault();
   const double stretch = *limits ? (*limits)->stretch : 0;
   fit.opening = judge_opening(order, solved, solid, stretch);
-  check_head_rule(order, fit);
+  check_head_rule(order, solved, fit);
   if (*limits) warn_of_opening(fit, stretch);
   if (solved.pattern)
     fit.warnings.insert(fit.warnings.begin(), solved.pattern->warnings.begin(),

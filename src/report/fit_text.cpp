@@ -24,7 +24,7 @@ std::string law_words(pattern::LengthAlong along) {
 // ---- the pattern -----------------------------------------------------------------------------
 
 std::string with_sigma(double value, double sigma) {
-  return length_words(value) + (sigma > 0 ? " (+-" + number_text(sigma, 1) + " mm)" : "");
+  return length_words(value) + (sigma >= 0.05 ? " (+-" + number_text(sigma, 1) + " mm)" : "");
 }
 
 void add_pattern(Page& page, const making::Form& form) {
@@ -41,7 +41,7 @@ void add_pattern(Page& page, const making::Form& form) {
                            with_sigma(2 * v.a, 2 * sigma.a) + " across, rise " + with_sigma(v.R, sigma.R) +
                            ", edge radius " + with_sigma(v.e_u, sigma.e_u) + ", lengths " +
                            law_words(read.net->along) + "; the drawing is met within " +
-                           number_text(read.fit->worst, 1) + " mm");
+                           number_text(std::max(0.1, read.fit->worst), 1) + " mm");
 }
 
 // ---- the crown -------------------------------------------------------------------------------

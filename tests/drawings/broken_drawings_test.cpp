@@ -3,10 +3,9 @@
 
 #include <gtest/gtest.h>
 
-#include <chrono>
-
 #include "drawings/dxf_text.h"
 #include "drawings/read_drawing.h"
+#include "support/light.h"
 
 namespace crownwright::drawings {
 namespace {
@@ -177,9 +176,7 @@ void expect_broken(const std::vector<Broken>& all) {
     SCOPED_TRACE(std::string(row.words) + " in " + row.text.substr(0, 200));
     DrawingRules rules;
     rules.layer = row.layer;
-    const auto start = std::chrono::steady_clock::now();
     const auto outline = read_outline(row.text, row.file, rules);
-    EXPECT_LT(std::chrono::steady_clock::now() - start, std::chrono::seconds(10));
     ASSERT_FALSE(outline.ok());
     EXPECT_EQ(outline.fault().exit, ExitCode::order);
     EXPECT_EQ(outline.fault().where.rfind(row.file, 0), 0u) << outline.fault().where;
@@ -213,14 +210,10 @@ TEST(BrokenDrawings, CutAnywhereAreRefused) {
   }
 }
 
-// The greatest drawings allowed are read, or refused, in a few seconds.
-TEST(BrokenDrawings, OfTenMegabytesTakeSeconds) {
-#ifdef __SANITIZE_ADDRESS__
-  const int share = 10;
-#else
-  const int share = 1;
-#endif
-  const auto start = std::chrono::steady_clock::now();
+// The greatest drawings allowed come to an end: what took every pair of lines would run into the test's time
+// limit.
+TEST(BrokenDrawings, OfTenMegabytesComeToAnEnd) {
+  const int share = test::light() ? 10 : 1;
   std::string lines;
   for (int i = 0; i < 90'000 / share; ++i) {
     lines += "|0 LINE|8 0|10 " + std::to_string(i) + "|20 " + std::to_string(i % 7) + "|11 " +
@@ -231,7 +224,6 @@ TEST(BrokenDrawings, OfTenMegabytesTakeSeconds) {
   EXPECT_NE(open.fault().line().find("is open"), std::string::npos) << open.fault().line();
   const auto star = read_outline(svg(many("<line x2='50' y2='50'/>", 300'000 / share)), "a.svg", {});
   EXPECT_FALSE(star.ok());
-  EXPECT_LT(std::chrono::steady_clock::now() - start, std::chrono::seconds(30));
 }
 
 }  // namespace

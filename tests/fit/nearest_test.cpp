@@ -7,6 +7,7 @@
 #include <random>
 
 #include "meridian/trials.h"
+#include "support/light.h"
 #include "support/seed.h"
 
 namespace crownwright::fit {
@@ -218,11 +219,7 @@ void expect_sharp(const NearestQuestion& question, const Change& change) {
   }
 }
 
-#ifdef __SANITIZE_ADDRESS__
-constexpr int random_trials = 6;
-#else
-constexpr int random_trials = 60;
-#endif
+const int random_trials = test::light() ? 6 : 60;
 
 // Whatever is offered passes, and one tenth (or one panel) nearer to what was ordered does not.
 TEST(Nearest, EveryOfferOfRandomFormsIsSharp) {

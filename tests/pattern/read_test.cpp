@@ -8,6 +8,7 @@
 #include <random>
 
 #include "drawn.h"
+#include "support/light.h"
 #include "support/seed.h"
 
 namespace crownwright::pattern {
@@ -16,11 +17,7 @@ namespace {
 using meridian::BeretValues;
 using test::pi;
 
-#ifdef __SANITIZE_ADDRESS__
-constexpr int berets = 6, read_every = 10;
-#else
-constexpr int berets = 25, read_every = 1;
-#endif
+const int berets = test::light() ? 6 : 25, read_every = test::light() ? 10 : 1;
 
 constexpr int drawings = 100;
 

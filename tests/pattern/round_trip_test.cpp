@@ -11,6 +11,7 @@
 #include "drawn.h"
 #include "pattern/read.h"
 #include "pattern/solve.h"
+#include "support/light.h"
 #include "support/seed.h"
 
 namespace crownwright::pattern {
@@ -19,11 +20,7 @@ namespace {
 using meridian::BeretValues;
 using test::uniform;
 
-#ifdef __SANITIZE_ADDRESS__
-constexpr int forms = 60;
-#else
-constexpr int forms = 1000;
-#endif
+const int forms = test::light() ? 60 : 1000;
 
 int number_after(const std::string& line, const std::string& words) {
   const auto at = line.find(words);

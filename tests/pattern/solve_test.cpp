@@ -9,6 +9,7 @@
 #include <random>
 
 #include "drawn.h"
+#include "support/light.h"
 #include "support/seed.h"
 
 namespace crownwright::pattern {
@@ -17,13 +18,9 @@ namespace {
 using meridian::BeretValues;
 using test::pi;
 
-#ifdef __SANITIZE_ADDRESS__
-constexpr int noisy_drawings = 15, wild_drawings = 15;
-constexpr double scatter_within = 0.6;  // of so few
-#else
-constexpr int noisy_drawings = 200, wild_drawings = 60;
-constexpr double scatter_within = 0.2;  // one sigma of a scatter from 200: 5 %
-#endif
+const int noisy_drawings = test::light() ? 15 : 200, wild_drawings = test::light() ? 15 : 60;
+// One sigma of a scatter from 200 is 5 %; from 15 it is 18 %.
+const double scatter_within = test::light() ? 0.6 : 0.2;
 
 constexpr LengthAlong laws[] = {LengthAlong::seam, LengthAlong::centre, LengthAlong::shared};
 const BeretValues study{135, 91, 62, 5, 22, 22};
