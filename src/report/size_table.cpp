@@ -83,11 +83,12 @@ std::string csv_line(const SizeLine& line) {
 
 // ---- JSON ------------------------------------------------------------------------------------
 
-Json columns_json(const SizeLine& line, const std::vector<Column>& columns) {
+// The prefix tells columns of one table apart and is left out where they have an object to themselves.
+Json columns_json(const SizeLine& line, const std::vector<Column>& columns, const std::string& prefix = {}) {
   Json json = Json::object();
   for (const Column& column : columns) {
     const auto value = column.value(line);
-    json[column.name] = value ? Json(rounded(*value, column.decimals)) : Json(nullptr);
+    json[column.name + prefix.size()] = value ? Json(rounded(*value, column.decimals)) : Json(nullptr);
   }
   return json;
 }
@@ -108,13 +109,15 @@ Json line_json(const SizeLine& line) {
     return json;
   }
   json["form"] = columns_json(line, form_columns);
-  json["measured"] = columns_json(line, measured_columns);
+  json["measured"] = columns_json(line, measured_columns, "measured_");
   json["fit"] = fit_json(line);
   json["files"] = line.files;
   return json;
 }
 
 // ---- text ------------------------------------------------------------------------------------
+
+constexpr std::size_t columns_of_text = 80;
 
 std::string padded(const std::string& text, std::size_t width) {
   return text.size() < width ? text + std::string(width - text.size(), ' ') : text + " ";
@@ -123,18 +126,52 @@ std::string padded(const std::string& text, std::size_t width) {
 std::string cm(const std::optional<double>& mm) { return mm ? number_text(*mm / 10, 1) : "-"; }
 
 std::string percent(const std::optional<double>& fraction) {
-  return fraction ? percent_text(*fraction) : "-";
+  return fraction ? number_text(100 * *fraction, 1) : "-";
+}
+
+// "-6.2 of -12.0": the mean strain that uses most of what the cloth takes.
+std::string worst(const SizeLine& line) {
+  if (!line.fit || !line.fit->crown) return "-";
+  const fit::Worst& worst = line.fit->crown->report.worst;
+  return percent(worst.value) + " of " + percent(worst.limit);
+}
+
+// Words over as many lines as they need, the later ones set in.
+std::string wrapped(const std::string& words, std::size_t indent) {
+  std::string text;
+  std::size_t column = 0;
+  for (std::size_t at = 0; at < words.size();) {
+    const std::size_t end = std::min(words.find(' ', at), words.size());
+    const std::string word = words.substr(at, end - at);
+    if (column > indent && column + 1 + word.size() > columns_of_text) {
+      text.append("\n").append(std::string(indent, ' '));
+      column = indent;
+    } else if (at > 0) {
+      text += ' ', ++column;
+    }
+    text += word, column += word.size();
+    at = end + 1;
+  }
+  return text + "\n";
+}
+
+// A long name has a line to itself.
+std::string size_name(const SizeLine& line, std::size_t first) {
+  if (line.size.size() < first) return padded(line.size, first);
+  return line.size + "\n" + std::string(first, ' ');
 }
 
 std::string text_line(const SizeLine& line, std::size_t first) {
-  if (line.fault) return padded(line.size, first) + "not made: " + line.fault->what + "\n";
-  const bool judged = line.fit && line.fit->crown;
-  return padded(line.size, first) + padded(cm(line.readings.head_girth), 7) +
+  if (line.fault) {
+    const std::string place = std::string(first, ' ');
+    return size_name(line, first) + wrapped(place + "not made: " + line.fault->what, first).substr(first);
+  }
+  return size_name(line, first) + padded(cm(line.readings.head_girth), 6) +
          padded(cm(line.readings.crown_diameter), 7) + padded(cm(line.readings.rise), 6) +
-         padded(percent(of_crown(line, &fit::FitReport::hoop_min)), 9) +
-         padded(percent(of_crown(line, &fit::FitReport::hoop_max)), 9) +
+         padded(percent(of_crown(line, &fit::FitReport::seam_length)), 7) +
+         padded(percent(of_crown(line, &fit::FitReport::centre_length)), 8) + padded(worst(line), 15) +
          padded(line.fit ? percent(line.fit->opening.stretch_needed) : "-", 9) +
-         (judged ? fit::verdict_words(line.fit->crown->report.verdict) : "-") + "\n";
+         (verdict(line).empty() ? "-" : verdict(line)) + "\n";
 }
 
 }  // namespace
@@ -162,10 +199,12 @@ std::string size_table_json(const std::string& name, const std::vector<SizeLine>
 }
 
 std::string size_table_text(const std::string& name, const std::vector<SizeLine>& lines) {
-  std::size_t first = 6;
-  for (const SizeLine& line : lines) first = std::max(first, line.size.size() + 2);
-  std::string text = name + ", " + std::to_string(lines.size()) + " sizes (cm)\n";
-  text += padded("Size", first) + "Head   Crown  Rise  Ease in  Stretch  To open  Fit\n";
+  constexpr std::size_t usual = 6, widest = 11;
+  std::size_t first = usual;
+  for (const SizeLine& line : lines) first = std::max(first, std::min(line.size.size() + 2, widest));
+  std::string text =
+      wrapped(name + ", " + std::to_string(lines.size()) + " sizes (lengths in cm, strains in %)", 0);
+  text += padded("Size", first) + "Head  Crown  Rise  Seam   Centre  Worst          To open  Fits\n";
   for (const SizeLine& line : lines) text += text_line(line, first);
   return text;
 }

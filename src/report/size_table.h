@@ -29,7 +29,8 @@ std::string size_table_csv(const std::vector<SizeLine>& lines);
 /// "fault"}], "files"}.
 std::string size_table_json(const std::string& name, const std::vector<SizeLine>& lines,
                             const std::vector<std::string>& files);
-/// For the eye, at most 80 columns; centimetres.
+/// For the eye, at most 80 columns; centimetres. Strains: of the whole seam and centre line, and the worst
+/// mean strain with the limit it is held against.
 std::string size_table_text(const std::string& name, const std::vector<SizeLine>& lines);
 
 }  // namespace crownwright::report
