@@ -21,8 +21,9 @@ struct Change {
 };
 
 struct NearestQuestion {
-  meridian::BeretValues values;  ///< of the cloth's middle on the form as it is
-  int panels = 0;                ///< 0 for disc and ring
+  meridian::BeretValues
+      values;      ///< the figures that are to change, on whatever surface `judge` takes them for
+  int panels = 0;  ///< 0 for disc and ring
   pattern::LengthAlong along = pattern::LengthAlong::shared;
   bool drafted = false;  ///< the pattern is drafted from the form (changes draft it anew), not given
   /// Judges the form of these values against the pattern (given), or against its own draft.

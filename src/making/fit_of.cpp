@@ -65,6 +65,19 @@ Result<std::optional<pattern::PanelNet>> judged_net(const Order& order, const So
   return std::optional(*std::move(net));
 }
 
+// Changes are offered in the order's own figures, on the surface that its tape lay on.
+std::vector<fit::Change> nearest(const Order& order, const SolvedValues& solved, int panels,
+                                 const Judge& judge) {
+  const auto judge_ordered = [&](const BeretValues& ordered, int count,
+                                 pattern::LengthAlong along) -> std::optional<fit::FitReport> {
+    const auto moved = moved_values(ordered, solved.allowances, order.measure.taken_at);
+    if (!moved) return std::nullopt;
+    return judge(moved->middle, count, along);
+  };
+  return fit::nearest_changes(
+      {solved.ordered, panels, length_along(order), !solved.pattern.has_value(), judge_ordered});
+}
+
 Result<Done> judge_crown(const Order& order, const SolvedValues& solved,
                          const workshop::ProfileFolder& profiles, FormFit& fit) {
   const auto limits = cloth_limits(order, profiles);
@@ -80,8 +93,7 @@ Result<Done> judge_crown(const Order& order, const SolvedValues& solved,
   auto report = judge(solved.middle, panels, length_along(order));
   if (!report) return Done{};
   CrownFit crown{*std::move(report), **limits, *std::move(net), !solved.pattern, {}};
-  if (crown.report.verdict == fit::Verdict::no)
-    crown.nearest = fit::nearest_changes({solved.middle, panels, length_along(order), crown.drafted, judge});
+  if (crown.report.verdict == fit::Verdict::no) crown.nearest = nearest(order, solved, panels, judge);
   fit.crown = std::move(crown);
   return Done{};
 }
@@ -94,6 +106,7 @@ bool is_outer(solid::Role role) {
     case solid::Role::collar:
     case solid::Role::groove:
     case solid::Role::flange:
+    case solid::Role::foot:  // its broken edge; what lies further in widens no hull
       return true;
     default:
       return false;

@@ -94,6 +94,18 @@ Result<Allowances> find_allowances(const order::Order& order, const workshop::Pr
   return found;
 }
 
+Result<MovedValues> moved_values(const BeretValues& ordered, const Allowances& allowances,
+                                 order::TakenAt taken_at) {
+  const BeretValues small = shrunk(ordered, allowances.heat_shrink);
+  // The chain must stand as ordered before it is moved.
+  if (const auto figures = meridian::solve_figures(small); !figures) return figures.fault();
+  const auto form = meridian::moved_inward(small, allowances.moved_inward);
+  if (!form) return form.fault();
+  const auto middle = middle_of(small, taken_at, allowances.cloth_thickness);
+  if (!middle) return middle.fault();
+  return MovedValues{*form, *middle};
+}
+
 Result<SolvedValues> solve_block(const order::Order& order, const workshop::ProfileFolder& profiles) {
   const auto allowances = find_allowances(order, profiles);
   if (!allowances) return allowances.fault();
@@ -101,14 +113,9 @@ Result<SolvedValues> solve_block(const order::Order& order, const workshop::Prof
   if (!pattern) return pattern.fault();
   const auto ordered = *pattern ? Result<BeretValues>((*pattern)->values) : ordered_values(order, profiles);
   if (!ordered) return ordered.fault();
-  const BeretValues small = shrunk(*ordered, allowances->heat_shrink);
-  // The chain must stand as ordered before it is moved.
-  if (const auto figures = meridian::solve_figures(small); !figures) return figures.fault();
-  const auto moved = meridian::moved_inward(small, allowances->moved_inward);
+  const auto moved = moved_values(*ordered, *allowances, order.measure.taken_at);
   if (!moved) return moved.fault();
-  const auto middle = middle_of(small, order.measure.taken_at, allowances->cloth_thickness);
-  if (!middle) return middle.fault();
-  return SolvedValues{*moved, *allowances, *middle, *std::move(pattern)};
+  return SolvedValues{moved->form, *allowances, moved->middle, *ordered, *std::move(pattern)};
 }
 
 Result<SolvedValues> solve_pad(const order::Order& order, const workshop::ProfileFolder& profiles) {
@@ -128,7 +135,7 @@ Result<SolvedValues> solve_pad(const order::Order& order, const workshop::Profil
   form.b = form.e_l = 0;
   const auto middle = middle_of(small, order.measure.taken_at, allowances->cloth_thickness);
   if (!middle) return middle.fault();
-  return SolvedValues{form, *allowances, *middle, *std::move(pattern)};
+  return SolvedValues{form, *allowances, *middle, {}, *std::move(pattern)};
 }
 
 Result<meridian::Chain> pad_top(const BeretValues& values) {

@@ -21,9 +21,18 @@ struct Allowances {
 struct SolvedValues {
   meridian::BeretValues form;
   Allowances allowances;
-  meridian::BeretValues middle;  ///< of the cloth's middle where it lies on the form (pads: a, t, e_u alone)
+  meridian::BeretValues middle;   ///< of the cloth's middle where it lies on the form (pads: a, t, e_u alone)
+  meridian::BeretValues ordered;  ///< as the order says, where its tape was held, before any steam (blocks)
   std::optional<ReadPattern> pattern;  ///< what the order's own pattern says
 };
+
+/// A block from figures as an order says them: shrunk, and moved inward from where the tape was held. What
+/// the surface that `taken_at` names measures becomes the form's and the cloth's middle's.
+struct MovedValues {
+  meridian::BeretValues form, middle;
+};
+Result<MovedValues> moved_values(const meridian::BeretValues& ordered, const Allowances& allowances,
+                                 order::TakenAt taken_at);
 
 /// Thickness, shrink and direction from [measure] and [cloth].
 Result<Allowances> find_allowances(const order::Order& order, const workshop::ProfileFolder& profiles);

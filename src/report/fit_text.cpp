@@ -64,7 +64,7 @@ std::string work_words(const std::vector<double>& places) {
 void add_crown(Page& page, const making::CrownFit& crown) {
   const fit::FitReport& report = crown.report;
   const bool fits = report.verdict != fit::Verdict::no;
-  const std::string of = crown.drafted ? " (the panel as drafted here)" : "";
+  const std::string of = crown.drafted ? " (as drafted here)" : "";
   page.line("Fit", fit::verdict_words(report.verdict) + of + ": " + strain_words(report.worst),
             fits ? Tone::good : Tone::mind);
   if (!report.work_here.empty()) page.line("", work_words(report.work_here));

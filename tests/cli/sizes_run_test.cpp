@@ -167,7 +167,7 @@ TEST_F(SizesRun, PrintsNothingButJsonWithJson) {
   for (const Json& file : printed["sizes"][0]["files"]) EXPECT_TRUE(there(file.get<std::string>())) << file;
 }
 
-// EU sizes are girths in cm; US 7 is 22 in of girth... which the hat-size command knows better.
+// EU sizes are girths in cm.
 TEST_F(SizesRun, HatSizes) {
   put("b.toml", base("hat_sizes = [\"EU 54\", \"US 7 1/8\"]\nhead_step = \"2 cm\"\ncrown_step = \"1 cm\"\n"));
   ASSERT_EQ(make({"b.toml", "-q"}).exit_code, 0);

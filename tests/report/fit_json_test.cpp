@@ -137,7 +137,6 @@ TEST(FitJson, TheNearestMakesAnOrderThatPasses) {
 
 // ---- pattern ---------------------------------------------------------------------------------
 
-/// Panels of a cone: one of n is a sector whose half angle is pi/n times the cone's slope; straight seams.
 std::string stations_order(const std::string& more = {}) {
   // Of a beret 270 mm across read off with a ruler (worked case of the solver, rounded to 0.1 mm).
   return "[shape]\ndome = \"6 mm\"\n[cloth]\nname = \"fleece\"\n[pattern]\nkind = \"stations\"\npanels = 8\n"
