@@ -16,6 +16,7 @@
 // Cairo keeps one record a font for the life of the program, which fontconfig's allocations make look lost.
 // It does not grow with the number of charts.
 extern "C" const char* __lsan_default_suppressions() { return "leak:libfontconfig\n"; }
+extern "C" const char* __lsan_default_options() { return "print_suppressions=0"; }
 #endif
 
 namespace crownwright::drawings {

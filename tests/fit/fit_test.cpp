@@ -4,8 +4,8 @@
 
 #include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <cmath>
-#include <numbers>
 
+#include "base/numbers.h"
 #include "meridian/beret.h"
 
 namespace crownwright::fit {
@@ -18,7 +18,6 @@ using pattern::LengthAlong;
 using pattern::PanelNet;
 using pattern::Parallels;
 
-constexpr double pi = std::numbers::pi;
 const ClothLimits any_cloth{1, 1, 0, 0};
 const BeretValues worked{135, 91, 62, 5, 22, 22};
 

@@ -219,7 +219,7 @@ void expect_sharp(const NearestQuestion& question, const Change& change) {
   }
 }
 
-const int random_trials = test::light() ? 6 : 60;
+const int random_trials = test::light() ? 30 : 60;
 
 // Whatever is offered passes, and one tenth (or one panel) nearer to what was ordered does not.
 TEST(Nearest, EveryOfferOfRandomFormsIsSharp) {

@@ -10,9 +10,9 @@
 #include <boost/geometry/geometries/polygon.hpp>
 #include <boost/geometry/strategies/strategies.hpp>
 #include <cmath>
-#include <numbers>
 #include <random>
 
+#include "base/numbers.h"
 #include "meridian/beret.h"
 #include "meridian/trials.h"
 #include "support/seed.h"
@@ -26,8 +26,6 @@ using meridian::BeretValues;
 using meridian::Chain;
 using meridian::Point;
 using meridian::Segment;
-
-constexpr double pi = std::numbers::pi;
 
 Chain block(const BeretValues& v, double collar, double flange = 0) {
   Chain chain = meridian::crown_chain(v).value();
@@ -53,18 +51,18 @@ double boost_hull(const Chain& chain, double u) {
   return static_cast<double>(bg::perimeter(hull));
 }
 
-const BeretValues worked{140, 90.7, 75, 6, 20, 20};
+const BeretValues worked_block{140, 90.7, 75, 6, 20, 20};
 
 // Worked by the project's own mathematics, and again by hand with the same closed forms.
 TEST(Opening, GirthsOfTheWorkedBlock) {
   const double head = 2 * pi * 90.7;
   const struct { double collar, stretch; } cases[] = {{30, 0.180}, {15, 0.138}, {0, 0.101}};
   for (const auto& c : cases) {
-    const Needed needed = needed_girth(block(worked, c.collar));
+    const Needed needed = needed_girth(block(worked_block, c.collar));
     EXPECT_NEAR(needed.straight, 879.6, 0.05);
     EXPECT_NEAR(judge_opening(needed, {head, 0.2, {}, 0}).stretch_needed, c.stretch, 0.0005) << c.collar;
   }
-  EXPECT_NEAR(needed_girth(block(worked, 30)).edge_first, 672.3, 0.05);
+  EXPECT_NEAR(needed_girth(block(worked_block, 30)).edge_first, 672.3, 0.05);
   EXPECT_NEAR(head, 569.9, 0.05);
 }
 
@@ -104,8 +102,9 @@ TEST(Opening, AgreesWithBoostOnRandomBlocks) {
 
 // A flange wider than the crown is what the opening has to pass when the form is lifted straight.
 TEST(Opening, CountsTheFlange) {
-  EXPECT_NEAR(needed_girth(block(worked, 15, 60)).straight, 2 * pi * 150.7, 1e-9);
-  EXPECT_GT(needed_girth(block(worked, 15, 60)).edge_first, needed_girth(block(worked, 15)).edge_first + 50);
+  EXPECT_NEAR(needed_girth(block(worked_block, 15, 60)).straight, 2 * pi * 150.7, 1e-9);
+  EXPECT_GT(needed_girth(block(worked_block, 15, 60)).edge_first,
+            needed_girth(block(worked_block, 15)).edge_first + 50);
 }
 
 TEST(Opening, BandAndClothMustBothPass) {

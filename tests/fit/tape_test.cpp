@@ -10,14 +10,14 @@
 #include <boost/geometry/geometries/polygon.hpp>
 #include <boost/geometry/strategies/strategies.hpp>
 #include <cmath>
-#include <numbers>
+
+#include "base/numbers.h"
 
 namespace crownwright::fit {
 namespace {
 
 namespace bg = boost::geometry;
 using Flat = bg::model::d2::point_xy<double>;
-constexpr double pi = std::numbers::pi;
 
 /// Girth of cloth pulled taut round a drum with strips of tape on it, by Boost.Geometry's convex hull.
 double taut_girth(double R, int count, const Tape& tape) {

@@ -4,9 +4,11 @@
 #include <algorithm>
 #include <charconv>
 #include <cmath>
+#include <cstdlib>
 #include <filesystem>
 #include <numbers>
 #include <random>
+#include <string>
 
 #include "making/cut_cloth.h"
 #include "making/drafted.h"
@@ -122,10 +124,16 @@ struct RoundTrip : testing::Test {
   test::TempFolder folder;
 };
 
+// As many as CW_DRAWINGS says; each takes some 0.15 s.
+int forms_through_files() {
+  if (const char* given = std::getenv("CW_DRAWINGS")) return std::stoi(given);
+  return test::light() ? 6 : 45;
+}
+
 TEST_F(RoundTrip, AFormComesBackFromTheFilesOfItsPanel) {
   SCOPED_TRACE(test::seed_note());
   std::mt19937_64 random(test::seed());
-  const int forms = test::light() ? 6 : 60;
+  const int forms = forms_through_files();
   int drafted = 0;
   for (int i = 0; i < forms; ++i) {
     const BeretValues form = test::as_written(test::ordinary_beret(random));

@@ -3,16 +3,15 @@
 #include <gtest/gtest.h>
 
 #include <charconv>
-#include <numbers>
 #include <string>
 
+#include "base/numbers.h"
 #include "meridian/plane.h"
 #include "meridian/random_beret.h"
 
 namespace crownwright::meridian {
 namespace {
 
-constexpr double pi = std::numbers::pi;
 constexpr double degree = pi / 180;
 
 /// The family's worked case: crown 280 mm, head girth 569.9 mm, rise 75 mm, dome 6 mm, edges 20 mm.

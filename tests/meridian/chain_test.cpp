@@ -3,16 +3,14 @@
 #include <gtest/gtest.h>
 
 #include <boost/math/quadrature/gauss_kronrod.hpp>
-#include <numbers>
 #include <stdexcept>
 
+#include "base/numbers.h"
 #include "meridian/plane.h"
 #include "meridian/trials.h"
 
 namespace crownwright::meridian {
 namespace {
-
-constexpr double pi = std::numbers::pi;
 
 /// Integral over arc length by adaptive Gauss-Kronrod quadrature (Boost.Math): independent of the closed
 /// forms.

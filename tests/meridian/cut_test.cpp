@@ -2,17 +2,15 @@
 
 #include <gtest/gtest.h>
 
-#include <numbers>
 #include <stdexcept>
 
+#include "base/numbers.h"
 #include "meridian/beret.h"
 #include "meridian/offset.h"
 #include "meridian/plane.h"
 
 namespace crownwright::meridian {
 namespace {
-
-constexpr double pi = std::numbers::pi;
 
 Chain quarter_ball() { return {Segment::arc_about({0, 50}, {0, 0}, -pi / 2)}; }
 

@@ -4,9 +4,9 @@
 
 #include <cmath>
 #include <functional>
-#include <numbers>
 #include <stdexcept>
 
+#include "base/numbers.h"
 #include "meridian/biarc.h"
 #include "meridian/plane.h"
 #include "meridian/trials.h"
@@ -14,7 +14,6 @@
 namespace crownwright::meridian {
 namespace {
 
-constexpr double pi = std::numbers::pi;
 constexpr double exactly = 1e-9;  ///< a tolerance that merges nothing but what is one arc anyway
 
 std::vector<Point> readings(const std::vector<double>& radii, const std::function<double(double)>& height) {

@@ -4,16 +4,14 @@
 
 #include <boost/math/quadrature/gauss_kronrod.hpp>
 #include <charconv>
-#include <numbers>
 
+#include "base/numbers.h"
 #include "meridian/beret.h"
 #include "meridian/plane.h"
 #include "meridian/random_beret.h"
 
 namespace crownwright::meridian {
 namespace {
-
-constexpr double pi = std::numbers::pi;
 
 Chain with_collar(const BeretValues& v, double collar) {
   Chain chain = crown_chain(v).value();

@@ -5,15 +5,14 @@
 #include <algorithm>
 #include <cmath>
 #include <map>
-#include <numbers>
 #include <set>
 
+#include "base/numbers.h"
 #include "support/random_number.h"
 
 namespace crownwright::mesh {
 namespace {
 
-constexpr double pi = std::numbers::pi;
 using Loop = std::vector<std::uint32_t>;
 
 // Shoelace formula.

@@ -144,8 +144,8 @@ TEST(Mesher, SameSolidSameBytes) {
 }
 
 TEST(Mesher, FinerToleranceComesNearerToTheClosedForm) {
-  // Massive and without vents: an inner face and the polygons of vents err to the other side and would hide what the outer face
-  // misses.
+  // Massive and without vents: an inner face and the polygons of vents err to the other side and would hide
+  // what the outer face misses.
   auto plan = test::plain_block(test::worked_case());
   plan.wall.reset();
   const auto solid = solid::build_block(plan).value();

@@ -2,15 +2,12 @@
 
 #include <gtest/gtest.h>
 
-#include <numbers>
-
+#include "base/numbers.h"
 #include "mesh/density.h"
 #include "support/form_table.h"
 
 namespace crownwright::mesh {
 namespace {
-
-constexpr double pi = std::numbers::pi;
 
 std::vector<test::NamedForm> forms() {
   auto all = test::all_forms();

@@ -4,14 +4,12 @@
 
 #include <cmath>
 #include <map>
-#include <numbers>
 
+#include "base/numbers.h"
 #include "support/random_number.h"
 
 namespace crownwright::mesh {
 namespace {
-
-constexpr double pi = std::numbers::pi;
 
 struct Band {
   Row a, b;

@@ -10,21 +10,21 @@
 namespace crownwright::proof {
 namespace {
 
-struct Facet {
+struct RandomFacet {
   Vec p[3];
 };
 
-Vec at(const Facet& f, double u, double v) { return (1 - u - v) * f.p[0] + u * f.p[1] + v * f.p[2]; }
+Vec at(const RandomFacet& f, double u, double v) { return (1 - u - v) * f.p[0] + u * f.p[1] + v * f.p[2]; }
 double radius(Vec p) { return std::hypot(p.x, p.y); }
 
 Vec turned(Vec p, double angle) {
   return {std::cos(angle) * p.x - std::sin(angle) * p.y, std::sin(angle) * p.x + std::cos(angle) * p.y, p.z};
 }
 
-Facet random_facet(std::mt19937_64& random, double size) {
+RandomFacet random_facet(std::mt19937_64& random, double size) {
   const double r = test::uniform(random, 0.5, 140), angle = test::uniform(random, 0, 2 * std::numbers::pi),
                z = test::uniform(random, 0, 60);
-  Facet f;
+  RandomFacet f;
   for (Vec& p : f.p) {
     p = {r * std::cos(angle) + test::uniform(random, -size, size),
          r * std::sin(angle) + test::uniform(random, -size, size), z + test::uniform(random, -size, size)};
@@ -32,7 +32,7 @@ Facet random_facet(std::mt19937_64& random, double size) {
   return f;
 }
 
-Sag sag_of(const Facet& f) {
+Sag sag_of(const RandomFacet& f) {
   Sag sag;
   for (int i = 0; i < 3; ++i) {
     const Vec a = f.p[i], b = f.p[(i + 1) % 3];
@@ -41,7 +41,9 @@ Sag sag_of(const Facet& f) {
   return sag;
 }
 
-double greatest_radius(const Facet& f) { return std::max({radius(f.p[0]), radius(f.p[1]), radius(f.p[2])}); }
+double greatest_radius(const RandomFacet& f) {
+  return std::max({radius(f.p[0]), radius(f.p[1]), radius(f.p[2])});
+}
 
 // r is convex along straight lines, so it never exceeds its interpolation; how far it stays below is what the
 // sag bounds.
@@ -51,7 +53,7 @@ TEST(Sag, BoundsHowFarAFacetReachesTowardsTheAxis) {
   double tightest = 0;
   for (int trial = 0; trial < 20000; ++trial) {
     const double size = std::pow(10.0, test::uniform(random, -2, 1.7));
-    const Facet f = random_facet(random, size);
+    const RandomFacet f = random_facet(random, size);
     const double bound = sag_of(f).within(greatest_radius(f));
     double worst = 0;
     for (int i = 0; i <= 12; ++i) {
@@ -76,13 +78,13 @@ TEST(Sag, HalfATurnReachesTheAxis) {
   EXPECT_LE(Sag().within(100), 1e-9) << "no edges, no sag";
 }
 
-Slab slab_of(std::mt19937_64& random, const std::vector<Facet>& facets) {
+Slab slab_of(std::mt19937_64& random, const std::vector<RandomFacet>& facets) {
   const double lean = test::uniform(random, 0, 7);
   Slab slab(test::pick(random, 5) == 0 ? meridian::Point{0, 0}
                                        : meridian::Point{3 * std::cos(lean), 3 * std::sin(lean)});
   Sag sag;
   double widest = 0;
-  for (const Facet& f : facets) {
+  for (const RandomFacet& f : facets) {
     for (int i = 0; i < 3; ++i) {
       const Vec a = f.p[i], b = f.p[(i + 1) % 3];
       slab.add(radius(a), a.z);
@@ -101,8 +103,8 @@ TEST(Slab, SetsThatMeetAreNeverApart) {
   int trials = 0;
   while (trials < 20000) {
     const double size = std::pow(10.0, test::uniform(random, -2, 1.3));
-    std::vector<Facet> one{random_facet(random, size)}, two{random_facet(random, size)};
-    const auto any_point = [&](const Facet& f) {
+    std::vector<RandomFacet> one{random_facet(random, size)}, two{random_facet(random, size)};
+    const auto any_point = [&](const RandomFacet& f) {
       const double u = test::uniform(random, 0, 1), v = test::uniform(random, 0, 1);
       return u + v < 1 ? at(f, u, v) : at(f, 1 - u, 1 - v);
     };

@@ -138,7 +138,7 @@ TEST(FitJson, TheNearestMakesAnOrderThatPasses) {
 // ---- pattern ---------------------------------------------------------------------------------
 
 std::string stations_order(const std::string& more = {}) {
-  // Of a beret 270 mm across read off with a ruler (worked case of the solver, rounded to 0.1 mm).
+  // As read off a beret some 270 mm across with a ruler (invented).
   return "[shape]\ndome = \"6 mm\"\n[cloth]\nname = \"fleece\"\n[pattern]\nkind = \"stations\"\npanels = 8\n"
          "stations = [[\"0 mm\", \"0 mm\"], [\"20 mm\", \"15.7 mm\"], [\"40 mm\", \"31.3 mm\"], [\"60 mm\", "
          "\"46.9 mm\"], [\"80 mm\", \"62.4 mm\"], [\"100 mm\", \"77.6 mm\"], [\"120 mm\", \"92.4 mm\"], "

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "base/numbers.h"
 #include "solid/solid_facts.h"
 #include "support/form_table.h"
 
@@ -14,7 +15,6 @@ using meridian::Segment;
 using test::plain_block;
 using test::worked_case;
 
-constexpr double pi = std::numbers::pi;
 constexpr double inch3 = 25.4 * 25.4 * 25.4;
 
 Solid build(const BlockPlan& plan) { return build_block(plan).value(); }

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "base/numbers.h"
 #include "meridian/offset.h"
 #include "solid/solid_facts.h"
 #include "support/form_table.h"
@@ -13,8 +14,6 @@ using meridian::Chain;
 using meridian::Point;
 using meridian::Segment;
 using test::plain_pad;
-
-constexpr double pi = std::numbers::pi;
 
 TEST(Pad, RolesFollowTheWalk) {
   using enum Role;

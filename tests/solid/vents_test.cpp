@@ -4,6 +4,7 @@
 
 #include <array>
 
+#include "base/numbers.h"
 #include "solid/pierce.h"
 #include "solid/solid_facts.h"
 #include "support/form_table.h"
@@ -16,7 +17,6 @@ using meridian::Point;
 using meridian::Segment;
 using test::vented;
 
-constexpr double pi = std::numbers::pi;
 using Space = std::array<double, 3>;
 
 struct Axis {
