@@ -88,8 +88,9 @@ void add_opening(Page& page, const making::FormFit& fit) {
                      percent_text(opening.stretch_needed);
   if (fit.crown) text += opening.passes ? ", which the cloth gives" : ", more than the cloth gives";
   if (opening.passes_with_band)
-    text += *opening.passes_with_band ? "; with the band sewn on it still does"
-                                      : "; with the band sewn on it does not: take it off before the band";
+    text += *opening.passes_with_band
+                ? "; with the band sewn on it still does"
+                : "; with the band sewn on it does not: press the crown before you sew on the band";
   page.line("Taking off", text);
 }
 
