@@ -121,9 +121,9 @@ std::size_t Unknowns::place_of(double BeretValues::*value) const {
   return static_cast<std::size_t>(std::find(free_.begin(), free_.end(), value) - free_.begin());
 }
 
-Sigma Unknowns::named(const std::vector<double>& sigmas) const {
+Sigma Unknowns::named(const std::vector<double>& one_sigma) const {
   BeretValues each;
-  for (std::size_t i = 0; i < free_.size(); ++i) each.*free_[i] = sigmas[i];
+  for (std::size_t i = 0; i < free_.size(); ++i) each.*free_[i] = one_sigma[i];
   return {each.a, each.b, each.R, each.t, each.e_u, apart_ ? each.e_l : each.e_u};
 }
 

@@ -31,7 +31,7 @@ class Unknowns {
   std::vector<double> inward_steps(const std::vector<double>& unknowns) const;
 
   /// The sigmas of the unknowns told apart; 0 for what is stated.
-  Sigma named(const std::vector<double>& sigmas) const;
+  Sigma named(const std::vector<double>& one_sigma) const;
 
   std::size_t size() const { return free_.size(); }
   /// Precondition: this value is free.
