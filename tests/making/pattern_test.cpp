@@ -136,15 +136,11 @@ int forms_through_files() {
   return test::light() ? 6 : 45;
 }
 
-// Four panels along the seam: where the law is near its end the search for the nearest crown may stop short
-// and refuse the panel. 2 of 1,000 draws do.
-bool is_hardest(const Way& way) { return way.panels == 4 && way.along == LengthAlong::seam; }
-
 TEST_F(RoundTrip, AFormComesBackFromTheFilesOfItsPanel) {
   SCOPED_TRACE(test::seed_note());
   std::mt19937_64 random(test::seed());
   const int forms = forms_through_files();
-  int drafted = 0, lost = 0;
+  int drafted = 0;
   for (int i = 0; i < forms; ++i) {
     const BeretValues form = test::as_written(test::ordinary_beret(random));
     const Way way = some_way(random);
@@ -158,8 +154,7 @@ TEST_F(RoundTrip, AFormComesBackFromTheFilesOfItsPanel) {
       SCOPED_TRACE(std::string(from.file) + " " + from.layer);
       const auto found = read_pattern(order_reading(from, way, dome), test::own_profiles());
       if (!found) {
-        EXPECT_TRUE(is_hardest(way)) << found.fault().line();
-        ++lost;
+        ADD_FAILURE() << found.fault().line();
         continue;
       }
       const ReadPattern& read = **found;
@@ -169,7 +164,6 @@ TEST_F(RoundTrip, AFormComesBackFromTheFilesOfItsPanel) {
     }
   }
   EXPECT_GT(drafted, forms / 2);
-  EXPECT_LE(lost, forms / 200);
 }
 
 TEST_F(RoundTrip, EveryLawAndTheEndsOfThePanelCounts) {
