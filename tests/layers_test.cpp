@@ -29,18 +29,21 @@ const std::map<std::string, Folders> kMayInclude = {
     {"mesh", {"solid", "meridian", "base"}},
     {"proof", {"mesh", "solid", "meridian", "base"}},
     {"files", {"mesh", "proof", "meridian", "base"}},
+    {"parts", {"mesh", "solid", "meridian", "base"}},
+    {"printing", {"mesh", "workshop", "base"}},
+    {"press", {"workshop", "meridian", "base"}},
     {"pattern", {"meridian", "base"}},
     {"fit", {"pattern", "meridian", "base"}},
     {"drawings", {"fit", "pattern", "meridian", "base"}},
     {"making",
-     {"drawings", "fit", "pattern", "files", "proof", "mesh", "solid", "meridian", "order", "workshop",
-      "measurements", "base"}},
+     {"press", "printing", "parts", "drawings", "fit", "pattern", "files", "proof", "mesh", "solid",
+      "meridian", "order", "workshop", "measurements", "base"}},
     {"report",
-     {"making", "drawings", "fit", "pattern", "files", "proof", "mesh", "solid", "meridian", "order",
-      "workshop", "measurements", "base"}},
+     {"making", "press", "printing", "parts", "drawings", "fit", "pattern", "files", "proof", "mesh", "solid",
+      "meridian", "order", "workshop", "measurements", "base"}},
     {"cli",
-     {"report", "making", "drawings", "fit", "pattern", "files", "proof", "mesh", "solid", "meridian",
-      "order", "workshop", "measurements", "base"}},
+     {"report", "making", "press", "printing", "parts", "drawings", "fit", "pattern", "files", "proof",
+      "mesh", "solid", "meridian", "order", "workshop", "measurements", "base"}},
 };
 
 struct Library {
@@ -53,12 +56,13 @@ const std::vector<Library> kLibraries = {
     {"assimp/", {"files"}},
     {"tbb/", {"making"}},
     {"cairo", {"drawings"}},
-    {"pugixml", {"drawings"}},
+    {"pugixml", {"drawings", "files"}},
+    {"zip.h", {"files"}},
     {"dxflib/", {"drawings"}},
     {"polyclipping/", {"pattern"}},
     {"CGAL/", {"mesh", "proof"}},
     {"CLI/", {"cli"}},
-    {"nlohmann/", {"order", "report", "cli"}},
+    {"nlohmann/", {"order", "files", "report", "cli"}},
 };
 
 struct Include {
