@@ -34,7 +34,7 @@ const std::map<std::string, Folders> kMayInclude = {
     {"press", {"workshop", "meridian", "base"}},
     {"pattern", {"meridian", "base"}},
     {"fit", {"pattern", "meridian", "base"}},
-    {"drawings", {"fit", "pattern", "meridian", "base"}},
+    {"drawings", {"fit", "pattern", "mesh", "meridian", "base"}},
     {"making",
      {"press", "printing", "parts", "drawings", "fit", "pattern", "files", "proof", "mesh", "solid",
       "meridian", "order", "workshop", "measurements", "base"}},
