@@ -6,9 +6,9 @@
 #include <numbers>
 
 #include "base/length.h"
-#include "mesh/grid.h"
 #include "proof/bounded_volume.h"
 #include "proof/crossing.h"
+#include "proof/grid_check.h"
 #include "proof/on_surface.h"
 #include "proof/parts.h"
 #include "proof/readings.h"
@@ -22,20 +22,6 @@ bool indices_in_range(const mesh::TriangleMesh& mesh) {
   const auto n = mesh.vertices.size();
   return std::all_of(mesh.triangles.begin(), mesh.triangles.end(),
                      [&](const mesh::Triangle& t) { return t[0] < n && t[1] < n && t[2] < n; });
-}
-
-bool on_grid(float value) {
-  return std::abs(value) < mesh::grid_reach && mesh::snap(value) == value &&
-         !(value == 0 && std::signbit(value));
-}
-
-Check coordinates_on_grid(const mesh::TriangleMesh& mesh) {
-  const auto off = std::count_if(mesh.vertices.begin(), mesh.vertices.end(), [](const mesh::Vertex& v) {
-    return !(on_grid(v.x) && on_grid(v.y) && on_grid(v.z));
-  });
-  return {"coordinates are exact in float32", off == 0,
-          off == 0 ? "multiples of 2^-15 mm"
-                   : count_text(static_cast<std::size_t>(off)) + " vertices off the grid"};
 }
 
 Check no_empty_facets(const mesh::TriangleMesh& mesh, const FacetFigures& figures) {

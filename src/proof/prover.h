@@ -18,6 +18,11 @@ class Prover {
 
   /// The mesh with its proof and readings, or a fault (exit 5) naming the first check that failed.
   static Result<Proven> prove(mesh::BuiltMesh built, const solid::Solid& solid, double tolerance);
+
+  /// A part of a form, of which nothing is known but its triangles and what its making says: how many pieces
+  /// of surface, and genus summed over them. Checks: coordinates on the grid, all of proof/any_mesh.h, and
+  /// the counts. Readings: volume, area and smallest angle alone. `name` is what the fault calls it.
+  static Result<Proven> prove_part(const std::string& name, mesh::TriangleMesh mesh, int pieces, int genus);
 };
 
 }  // namespace crownwright::proof
