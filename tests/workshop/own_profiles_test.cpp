@@ -95,13 +95,21 @@ TEST(Cloths, LieWithinWhatIsUsual) {
 }
 
 // g/cm3. PLA, PETG and PC: spread over makers' sheets in open filament libraries. ABS, ASA, PA12, PP and TPU:
-// makers' sheets, two digits. Foams, board, cork: common practice, no source. Beech: air-dry density of
-// European beech, from memory of wood handbooks.
+// makers' sheets, two digits. PP-GF: rule of mixture of PP 0.90 and glass 2.56 with 20 to 40 % of weight.
+// Foams, boards, cork: common practice, no source; PE foam: the 33 kg/m3 of its own data sheet. Beech:
+// air-dry density of European beech, from memory of wood handbooks.
 TEST(Materials, AreAsDenseAsOthersSay) {
+  const auto mixture = [](double glass) { return 1 / (glass / 2.56 + (1 - glass) / 0.90); };
   const std::map<std::string, Bounds> dense = {
-      {"abs", {1.03, 1.06}},  {"asa", {1.05, 1.08}},  {"beech", {0.68, 0.75}},    {"cork", {0.12, 0.25}},
-      {"eps", {0.015, 0.03}}, {"pa12", {1.00, 1.03}}, {"pc", {1.18, 1.22}},       {"petg", {1.25, 1.29}},
-      {"pla", {1.22, 1.26}},  {"pp", {0.89, 0.92}},   {"pu-board", {0.08, 0.80}}, {"tpu", {1.18, 1.23}},
+      {"abs", {1.03, 1.06}},      {"asa", {1.05, 1.08}},
+      {"beech", {0.68, 0.75}},    {"cork", {0.12, 0.25}},
+      {"eps", {0.015, 0.03}},     {"eva-foam", {0.04, 0.25}},
+      {"mdf", {0.6, 0.85}},       {"pa12", {1.00, 1.03}},
+      {"pc", {1.18, 1.22}},       {"pe-foam", {0.033, 0.033}},
+      {"petg", {1.25, 1.29}},     {"pla", {1.22, 1.26}},
+      {"pp", {0.89, 0.92}},       {"pp-gf", {mixture(0.2), mixture(0.4)}},
+      {"pu-board", {0.08, 0.80}}, {"tpu", {1.18, 1.23}},
+      {"xps", {0.03, 0.045}},
   };
   const auto materials = list_materials(own);
   ASSERT_TRUE(materials.ok()) << materials.fault().line();
@@ -111,5 +119,7 @@ TEST(Materials, AreAsDenseAsOthersSay) {
     ASSERT_TRUE(dense.count(material.name)) << "a new material wants its bounds here";
     expect_within(material.density.value, dense.at(material.name));
     EXPECT_FALSE(material.density.source.empty());
+    EXPECT_TRUE(material.kind.has_value());
+    EXPECT_FALSE(material.burn.empty());
   }
 }
