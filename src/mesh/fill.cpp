@@ -6,6 +6,7 @@
 #include <CGAL/Triangulation_vertex_base_with_info_2.h>
 
 #include <algorithm>
+#include <array>
 #include <utility>
 
 namespace crownwright::mesh {
@@ -20,15 +21,19 @@ using Data = CGAL::Triangulation_data_structure_2<VertexBase, FaceBase>;
 using Tag = CGAL::No_constraint_intersection_requiring_constructions_tag;
 using Delaunay = CGAL::Constrained_Delaunay_triangulation_2<Kernel, Data, Tag>;
 
-// False when another point lies on one of the loop's sides: CGAL would divide that side there.
-bool constrain(Delaunay& mesh, const std::vector<Delaunay::Vertex_handle>& handles,
-               const std::vector<std::uint32_t>& loop) {
-  for (std::size_t i = 0; i < loop.size(); ++i) {
-    const auto from = handles[loop[i]], to = handles[loop[(i + 1) % loop.size()]];
-    mesh.insert_constraint(from, to);
-    if (!mesh.is_edge(from, to)) return false;
+using Sides = std::vector<std::array<std::uint32_t, 2>>;
+
+// False when another point lies on one of the sides: CGAL would divide that side there.
+bool constrain(Delaunay& mesh, const std::vector<Delaunay::Vertex_handle>& handles, const Sides& sides) {
+  for (const auto& [a, b] : sides) {
+    mesh.insert_constraint(handles[a], handles[b]);
+    if (!mesh.is_edge(handles[a], handles[b])) return false;
   }
   return true;
+}
+
+void add_sides(const std::vector<std::uint32_t>& loop, Sides& sides) {
+  for (std::size_t i = 0; i < loop.size(); ++i) sides.push_back({loop[i], loop[(i + 1) % loop.size()]});
 }
 
 // Crossing one constraint from outside is the polygon's inside; crossing two is the hole.
@@ -57,11 +62,9 @@ Triangle corners(const Delaunay::Face_handle& face) {
   return t;
 }
 
-}  // namespace
-
-std::optional<std::vector<Triangle>> fill(const std::vector<Plane>& points,
-                                          const std::vector<std::uint32_t>& outer,
-                                          const std::vector<std::uint32_t>& hole) {
+template <class IsInside>
+std::optional<std::vector<Triangle>> fill_where(const std::vector<Plane>& points, const Sides& sides,
+                                                IsInside is_inside) {
   Delaunay mesh;
   std::vector<Delaunay::Vertex_handle> handles(points.size());
   Delaunay::Face_handle hint;
@@ -70,20 +73,35 @@ std::optional<std::vector<Triangle>> fill(const std::vector<Plane>& points,
     handles[i]->info() = static_cast<std::uint32_t>(i);
     hint = handles[i]->face();
   }
-  if (mesh.number_of_vertices() != points.size()) return std::nullopt;
+  if (mesh.number_of_vertices() != points.size() || mesh.dimension() < 2) return std::nullopt;
   try {
-    if (!constrain(mesh, handles, outer) || !constrain(mesh, handles, hole)) return std::nullopt;
+    if (!constrain(mesh, handles, sides)) return std::nullopt;
   } catch (const Delaunay::Intersection_of_constraints_exception&) {
     return std::nullopt;
   }
   mark_levels(mesh);
   std::vector<Triangle> triangles;
   for (auto face : mesh.finite_face_handles()) {
-    if (face->info() == 1) triangles.push_back(corners(face));
+    if (is_inside(face->info())) triangles.push_back(corners(face));
   }
   // CGAL's own order follows its memory; ours follows the points.
   std::sort(triangles.begin(), triangles.end());
   return triangles;
+}
+
+}  // namespace
+
+std::optional<std::vector<Triangle>> fill(const std::vector<Plane>& points,
+                                          const std::vector<std::uint32_t>& outer,
+                                          const std::vector<std::uint32_t>& hole) {
+  Sides sides;
+  add_sides(outer, sides);
+  add_sides(hole, sides);
+  return fill_where(points, sides, [](int level) { return level == 1; });
+}
+
+std::optional<std::vector<Triangle>> fill_between(const std::vector<Plane>& points, const Sides& sides) {
+  return fill_where(points, sides, [](int level) { return level % 2 == 1; });
 }
 
 }  // namespace crownwright::mesh

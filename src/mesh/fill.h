@@ -1,5 +1,5 @@
 #pragma once
-// Constrained Delaunay triangulation of a plane polygon with at most one hole (CGAL, exact decisions).
+// Constrained Delaunay triangulation of plane polygons with holes (CGAL, exact decisions).
 
 #include <array>
 #include <cstdint>
@@ -18,5 +18,11 @@ using Plane = std::array<double, 2>;
 std::optional<std::vector<Triangle>> fill(const std::vector<Plane>& points,
                                           const std::vector<std::uint32_t>& outer,
                                           const std::vector<std::uint32_t>& hole);
+
+/// The same between any number of closed polygons, given as their sides in any order and direction: a place
+/// is inside when the way to it from far off crosses an odd number of them. Polygons may share corners, not
+/// sides. Points outside are left out of all triangles.
+std::optional<std::vector<Triangle>> fill_between(const std::vector<Plane>& points,
+                                                  const std::vector<std::array<std::uint32_t, 2>>& sides);
 
 }  // namespace crownwright::mesh
