@@ -158,9 +158,9 @@ void warn_of_vents(const Order& order, const solid::Solid& solid, std::vector<st
 }
 
 Result<MaterialFigures> weigh(const Order& order, double volume, const workshop::ProfileFolder& profiles) {
-  const auto material = workshop::find_material(profiles, order.material);
+  const auto material = workshop::find_material(profiles, order.print.material);
   if (!material) return material.fault();
-  return MaterialFigures{order.material, material->density.value, volume / 1000 * material->density.value};
+  return MaterialFigures{order.print.material, material->density.value, volume / 1000 * material->density.value};
 }
 
 VentFigures count_vents(const solid::Solid& solid) {

@@ -5,6 +5,7 @@
 #include "measurements/heads.h"
 #include "order/clash.h"
 #include "order/pattern_agreement.h"
+#include "order/print_agreement.h"
 #include "order/sizes_agreement.h"
 
 namespace crownwright::order {
@@ -93,6 +94,7 @@ std::vector<Clash> all_clashes(const WholeOrder& w) {
     if (found) clashes.push_back(*found);
   }
   append(clashes, pattern_clashes(w));
+  append(clashes, print_clashes(w));
   append(clashes, sizes_clashes(w));
   return clashes;
 }
@@ -190,6 +192,8 @@ std::vector<std::string> reading_warnings(const Order& order) {
     warnings.push_back("vents of " + to_text(order.vents->diameter) +
                        " print through thin cloth; up to 4 mm is common practice");
   }
+  const std::vector<std::string> press = press_warnings(order);
+  warnings.insert(warnings.end(), press.begin(), press.end());
   return warnings;
 }
 

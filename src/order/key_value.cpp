@@ -5,6 +5,7 @@
 #include "base/nearest_name.h"
 #include "base/printable.h"
 #include "order/list_value.h"
+#include "order/quantity_value.h"
 #include "order/value_help.h"
 #include "workshop/profiles.h"
 
@@ -78,8 +79,9 @@ Result<KeyValue> text_value(const Written& w) {
   const Range& range = w.key->range.value();
   const auto length = static_cast<double>(characters(text));
   const bool blank = text.find_first_not_of(' ') == std::string::npos;
-  if (blank || length > range.high) {
-    return w.fault(named(*w.key) + (blank ? " is empty" : " is too long"),
+  if (blank || length < range.low || length > range.high) {
+    const std::string what = blank ? " is empty" : length < range.low ? " is too short" : " is too long";
+    return w.fault(named(*w.key) + what,
                    range_and_reason(range, range_text(*w.key) + " characters", blank ? 0 : length));
   }
   return KeyValue(text);
@@ -191,6 +193,13 @@ Result<KeyValue> checked_value(const Written& written) {
       return size_rows_value(written);
     case KeyType::hat_sizes:
       return hat_sizes_value(written);
+    case KeyType::bed:
+      return bed_value(written);
+    case KeyType::flow:
+    case KeyType::force:
+      return quantity_value(written);
+    case KeyType::count_or_word:
+      return count_or_word_value(written);
   }
   throw std::logic_error("a key of no type: " + written.key->path());
 }

@@ -5,6 +5,7 @@
 #include "order/binding.h"
 #include "order/optional_tables.h"
 #include "order/pattern_keys.h"
+#include "order/print_keys.h"
 
 namespace crownwright::order {
 namespace {
@@ -363,6 +364,25 @@ Keys form_keys() {
                "first "
                "printed layer.",
        .at = member(&Order::form, &Form::foot_edge_size)},
+      {.table = "form",
+       .name = "posts",
+       .type = KeyType::count,
+       .taken_by = TakenBy::block,
+       .range = Range{0, 12, "a number of posts cannot be negative", "more than 12 posts are a solid block"},
+       .example = "4",
+       .help =
+           "Posts inside a hollow block, from its floor or the foot's plane up to the crown, that keep it "
+           "from giving way under the press: 0 for none, or 3 to 12 on a circle.",
+       .at = member(&Order::form, &Form::posts)},
+      {.table = "form",
+       .name = "post_diameter",
+       .type = KeyType::length,
+       .taken_by = TakenBy::block,
+       .range = Range{4, 60, "a thinner post bends before it carries", "a thicker post is a wall"},
+       .preset = KeyValue(Length(12, 1)),  // chosen: three walls of 4 mm; carries any hand
+       .example = "\"12 mm\"",
+       .help = "Diameter of those posts.",
+       .at = member(&Order::form, &Form::post_diameter)},
   };
 }
 
@@ -446,15 +466,8 @@ Keys vent_keys() {
   };
 }
 
-Keys making_keys() {
+Keys mesh_keys() {
   return {
-      {.table = "print",
-       .name = "material",
-       .type = KeyType::profile,
-       .preset = text("petg"),
-       .example = "\"petg\"",
-       .help = "What the form is made of, a file in profiles/materials; for its mass.",
-       .at = own(&Order::material)},
       {.table = "mesh",
        .name = "chord_tolerance",
        .type = KeyType::length,
@@ -484,9 +497,9 @@ Keys making_keys() {
 
 Keys make_all_keys() {
   Keys all;
-  for (const auto& part :
-       {name_keys(), measure_keys(), panel_length_keys(), shape_keys(), cloth_keys(), pattern_keys(),
-        piece_keys(), size_keys(), form_keys(), dish_keys(), vent_keys(), making_keys()}) {
+  for (const auto& part : {name_keys(), measure_keys(), panel_length_keys(), shape_keys(), cloth_keys(),
+                           pattern_keys(), piece_keys(), size_keys(), form_keys(), dish_keys(), vent_keys(),
+                           print_keys(), press_keys(), mesh_keys()}) {
     all.insert(all.end(), part.begin(), part.end());
   }
   return all;
@@ -541,10 +554,26 @@ Order default_order(FormKind kind, const std::vector<std::string>& written) {
   return order;
 }
 
+std::string_view unit_of(KeyType type) {
+  switch (type) {
+    case KeyType::length:
+    case KeyType::length_or_solid:
+    case KeyType::bed:
+      return "mm";
+    case KeyType::flow:
+      return "g/min";
+    case KeyType::force:
+      return "N";
+    default:
+      return {};
+  }
+}
+
 std::string range_text(const Key& key) {
   if (!key.range) return {};
-  const bool is_length = key.type == KeyType::length || key.type == KeyType::length_or_solid;
-  const std::string unit = is_length ? " mm" : "";
+  const std::string_view name = unit_of(key.type);
+  std::string unit(name.empty() ? "" : " ");
+  unit += name;
   return number_text(key.range->low, 6) + unit + " to " + number_text(key.range->high, 6) + unit;
 }
 

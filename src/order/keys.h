@@ -24,23 +24,29 @@ enum class KeyType {
   choice,           ///< one of `choices`
   choices,          ///< a list of some of `choices`, each once
   boolean,
-  readings,   ///< a list of pairs of lengths: radius, height
-  file,       ///< a path, from the order's folder
-  stations,   ///< a list of pairs of lengths: down the panel, width
-  size_rows,  ///< a list of rows: name, head girth, crown diameter, rise
-  hat_sizes,  ///< a list of texts
+  readings,       ///< a list of pairs of lengths: radius, height
+  file,           ///< a path, from the order's folder
+  stations,       ///< a list of pairs of lengths: down the panel, width
+  size_rows,      ///< a list of rows: name, head girth, crown diameter, rise
+  hat_sizes,      ///< a list of texts
+  bed,            ///< three lengths with one unit: "220x220x250 mm"
+  flow,           ///< text with g/min
+  force,          ///< text with N
+  count_or_word,  ///< one of `choices`: those that are numbers as whole numbers, the others in quotes
 };
 
 /// Which kinds of form take a key.
 enum class TakenBy { both, block, pad };
 
 /// What a key can hold, as its type says: text, profile, choice, file and the word "solid" are std::string;
-/// length Length; fraction double; count int; boolean bool; choices and hat sizes a list of words; readings,
-/// stations and size rows lists of their own.
+/// length Length; fraction, flow (g/min) and force (N) double; count int; count or word the one or the other;
+/// boolean bool; choices and hat sizes a list of words; bed Bed; readings, stations and size rows lists of
+/// their own.
 using KeyValue = std::variant<std::string, Length, double, int, bool, std::vector<std::string>,
-                              std::vector<Reading>, std::vector<PanelWidth>, std::vector<SizeRow>>;
+                              std::vector<Reading>, std::vector<PanelWidth>, std::vector<SizeRow>, Bed>;
 
-/// Both ends included. In mm for lengths, bare for fractions and counts. Each end has its reason.
+/// Both ends included. In the unit of the key's type (unit_of), bare for fractions and counts. Each end has
+/// its reason.
 struct Range {
   double low = 0, high = 0;
   std::string_view why_low, why_high;
@@ -83,6 +89,8 @@ const std::vector<std::string>& table_names();
 /// out (order/optional_tables.h) those in `written` stand in it, with their defaults.
 Order default_order(FormKind kind, const std::vector<std::string>& written);
 
+/// "mm" for lengths and beds, "g/min", "N"; empty for what has no unit.
+std::string_view unit_of(KeyType type);
 /// "5 mm to 250 mm", "3 to 48", "0 to 0.25".
 std::string range_text(const Key& key);
 

@@ -29,7 +29,11 @@ const OptionalTable* find_table(std::string_view name) {
                                                     optional_table("cover", &Order::cover),
                                                     optional_table("sizes", &Order::sizes),
                                                     optional_table("dish", &Order::dish),
-                                                    optional_table("vents", &Order::vents)};
+                                                    optional_table("vents", &Order::vents),
+                                                    optional_table("puzzle", &Order::puzzle),
+                                                    optional_table("stack", &Order::stack),
+                                                    optional_table("marks", &Order::marks),
+                                                    optional_table("press", &Order::press)};
   const auto found = std::find_if(tables.begin(), tables.end(),
                                   [&](const OptionalTable& table) { return table.name == name; });
   return found == tables.end() ? nullptr : &*found;

@@ -18,6 +18,12 @@ enum class FormKind { block, pad };
 enum class FootEdge { chamfer, round };
 enum class RimStyle { chamfer, round };
 enum class MeshFormat { stl, obj, ply };
+enum class Split { automatic, none };
+enum class Cap { soft, stiff };
+enum class StackOutline { inside, outside, mean };
+enum class Heat { steam, dry, cold };
+/// The soles of ISO 3758's one, two and three dots.
+enum class Iron { at_110, at_150, at_200 };
 
 struct Measure {
   std::optional<Length> head_girth;  ///< from head_girth, or converted from hat_size
@@ -131,7 +137,9 @@ struct Form {
   std::optional<Length> groove_width, groove_depth;      ///< cord groove just below the head line
   std::optional<Length> flange_width, flange_thickness;  ///< ring round the foot, outside
   FootEdge foot_edge = FootEdge::chamfer;
-  Length foot_edge_size;  ///< 0: sharp
+  Length foot_edge_size;     ///< 0: sharp
+  std::optional<int> posts;  ///< under the crown of a hollow block, 3 to 12; empty or 0: none
+  Length post_diameter;
   friend bool operator==(const Form&, const Form&) = default;
 };
 
@@ -162,6 +170,59 @@ struct Mesh {
   friend bool operator==(const Mesh&, const Mesh&) = default;
 };
 
+/// The room a printer has: what stands on its bed lies within width x depth x height.
+struct Bed {
+  Length width, depth, height;
+  friend bool operator==(const Bed&, const Bed&) = default;
+};
+
+struct Print {
+  std::string material = "petg";
+  std::optional<Bed> bed;  ///< without bed and printer nothing is cut to fit
+  std::string printer;     ///< a file in profiles/printers that tells the bed instead; empty: none
+  Length nozzle;
+  Length dowel, dowel_clearance;  ///< diameter of the pins in a joint; the hole is wider by the clearance
+  Length glue_gap;                ///< between two joint faces
+  Split split = Split::automatic;
+  double infill = 0;    ///< fraction of the inside that is printed
+  std::string licence;  ///< of the design, for the files' own notes; empty: not said
+  friend bool operator==(const Print&, const Print&) = default;
+};
+
+/// [puzzle]: the form comes apart inside the beret.
+struct Puzzle {
+  std::optional<int> pieces;  ///< without the ring: 2, 5, 7 or 9; empty: "auto"
+  Cap cap = Cap::soft;        ///< whether the pressed beret may bend while the pieces come out
+  Length clearance;           ///< between the faces of two pieces
+  friend bool operator==(const Puzzle&, const Puzzle&) = default;
+};
+
+/// [stack]: templates for cutting the form from sheets.
+struct Stack {
+  Length sheet;  ///< thickness of one
+  StackOutline outline = StackOutline::mean;
+  Length hole;  ///< diameter in the middle of every sheet, for a skewer; 0: none
+  friend bool operator==(const Stack&, const Stack&) = default;
+};
+
+/// [marks]: what is engraved, never on a pressing face.
+struct Marks {
+  std::string text = "auto";  ///< "auto": size, girth, crown diameter and name
+  Length depth;
+  friend bool operator==(const Marks&, const Marks&) = default;
+};
+
+/// [press]: the work the form has to stand.
+struct Press {
+  Heat heat = Heat::steam;
+  std::optional<Iron> iron;           ///< of heat "dry"
+  std::optional<Length> press_cloth;  ///< thickness of what lies between iron and beret
+  double steam_flow = 0;              ///< g/min
+  double load = 0;                    ///< N
+  std::string accept_risk;  ///< why a form that heat may ruin is made all the same; empty: it is not
+  friend bool operator==(const Press&, const Press&) = default;
+};
+
 struct Order {
   std::string name;
   Measure measure;
@@ -176,8 +237,12 @@ struct Order {
   Form form;
   std::optional<Dish> dish;
   std::optional<Vents> vents;  ///< absent: no vents
+  Print print;
+  std::optional<Puzzle> puzzle;
+  std::optional<Stack> stack;
+  std::optional<Marks> marks;
+  std::optional<Press> press;
   Mesh mesh;
-  std::string material = "petg";      ///< [print] material, for the mass
   std::vector<std::string> warnings;  ///< from reading: heads outside what people have, and the like
   friend bool operator==(const Order&, const Order&) = default;
 };

@@ -259,6 +259,7 @@ TableValue item_of(const Key& key, const std::string& text) {
   switch (key.type) {
     case KeyType::fraction:
     case KeyType::count:
+    case KeyType::count_or_word:
       return number_item(text);
     case KeyType::boolean:
       return boolean_item(text);

@@ -9,6 +9,7 @@
 #include "base/table.h"
 #include "order/keys.h"
 #include "order/optional_tables.h"
+#include "order/quantity_value.h"
 
 namespace crownwright::order {
 namespace {
@@ -108,6 +109,36 @@ std::string toml(const std::vector<Item>& items) {
   return text + "]";
 }
 
+// Written in one unit, so one unit writes all three exactly again.
+std::optional<std::string> exact_bed(const Bed& bed, const Unit& unit) {
+  std::string text;
+  for (const Length& length : {bed.width, bed.depth, bed.height}) {
+    auto one = exact_in(length, unit, true);
+    if (!one) one = exact_in(length, unit, false);
+    if (!one) return std::nullopt;
+    if (!text.empty()) text += 'x';
+    text += one->substr(0, one->rfind(' '));
+  }
+  return text + " " + unit.name;
+}
+std::string toml(const Bed& bed) {
+  for (const Unit& unit : units) {
+    if (const auto text = exact_bed(bed, unit)) return quoted_toml(*text);
+  }
+  std::string text;  // made by arithmetic, not read
+  for (const Length& length : {bed.width, bed.depth, bed.height}) {
+    if (!text.empty()) text += 'x';
+    text += number_text(length.mm(), 6);
+  }
+  return quoted_toml(text + " mm");
+}
+
+std::string toml(const Key& key, const KeyValue& value) {
+  if (key.type == KeyType::flow || key.type == KeyType::force)
+    return quoted_toml(quantity_text(key, std::get<double>(value)));
+  return std::visit([](const auto& v) { return toml(v); }, value);
+}
+
 // ---- files --------------------------------------------------------------------------------
 
 // As the reader will find it again from `folder`.
@@ -135,7 +166,7 @@ std::string lines_of_table(const std::string& table, const Order& order, const s
     if (key.table != table) continue;
     const auto value = value_to_save(key, order, folder);
     if (!value) continue;
-    lines += std::string(key.name) + " = " + std::visit([](const auto& v) { return toml(v); }, *value) + "\n";
+    lines += std::string(key.name) + " = " + toml(key, *value) + "\n";
   }
   return lines;
 }

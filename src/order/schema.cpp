@@ -5,6 +5,7 @@
 
 #include "order/keys.h"
 #include "order/list_value.h"
+#include "order/quantity_value.h"
 #include "order/saver.h"
 
 namespace crownwright::order {
@@ -71,6 +72,33 @@ Json solid_schema() {
   return {{"anyOf", Json::array({solid, length_schema()})}, {"x-unit", "mm"}};
 }
 
+// "220x220x250 mm": numbers as in a length, bounds and digits left to the reader.
+Json bed_schema() {
+  return {{"type", "string"},
+          {"pattern",
+           "^\\s*[+-]?[0-9.][^a-zA-Z]*(x|X|×|\\*)[^a-zA-Z]+(x|X|×|\\*)[^a-zA-Z]+(mm|cm|m|in|inch|inches|\"|”|"
+           "″)\\s*$"},
+          {"x-unit", "mm"}};
+}
+
+Json quantity_schema(const Key& key) {
+  const std::string unit(unit_of(key.type));
+  return {
+      {"type", "string"}, {"pattern", "^\\s*[+-]?[0-9. /-]*[0-9]\\s*" + unit + "\\s*$"}, {"x-unit", unit}};
+}
+
+// The numbers among the choices stand without quotes.
+Json count_or_word_schema(const Key& key) {
+  Json all = Json::array();
+  for (const std::string_view choice : key.choices) {
+    if (const auto count = as_count(choice))
+      all.push_back(*count);
+    else
+      all.push_back(choice);
+  }
+  return {{"enum", all}};
+}
+
 Json type_schema(const Key& key) {
   switch (key.type) {
     case KeyType::text:
@@ -100,6 +128,13 @@ Json type_schema(const Key& key) {
       return size_rows_schema();
     case KeyType::hat_sizes:
       return hat_sizes_schema();
+    case KeyType::bed:
+      return bed_schema();
+    case KeyType::flow:
+    case KeyType::force:
+      return quantity_schema(key);
+    case KeyType::count_or_word:
+      return count_or_word_schema(key);
   }
   throw std::logic_error("a key of no type: " + key.path());
 }
@@ -115,11 +150,14 @@ Json rows_json(const std::vector<Row>&) {
 Json json(const std::vector<Reading>& value) { return rows_json(value); }
 Json json(const std::vector<PanelWidth>& value) { return rows_json(value); }
 Json json(const std::vector<SizeRow>& value) { return rows_json(value); }
+Json json(const Bed&) { throw std::logic_error("a default that is a bed"); }
 template <class Plain>
 Json json(const Plain& value) {
   return value;
 }
-Json json_of(const KeyValue& value) {
+Json json_of(const Key& key, const KeyValue& value) {
+  const bool is_quantity = key.type == KeyType::flow || key.type == KeyType::force;
+  if (is_quantity) return quantity_text(key, std::get<double>(value));
   return std::visit([](const auto& v) { return json(v); }, value);
 }
 
@@ -127,13 +165,12 @@ Json key_schema(const Key& key) {
   Json schema = type_schema(key);
   schema["description"] = key.help;
   if (key.range) {
-    const bool is_length = key.type == KeyType::length || key.type == KeyType::length_or_solid;
-    if (is_length)
+    if (!unit_of(key.type).empty())
       schema["x-range"] = {{"minimum", bound(key.range->low)}, {"maximum", bound(key.range->high)}};
     schema["x-range-reasons"] = {{"minimum", key.range->why_low}, {"maximum", key.range->why_high}};
   }
-  if (const auto value = key.default_for(FormKind::block)) schema["default"] = json_of(*value);
-  if (key.pad_preset) schema["x-default-of-pad"] = json_of(*key.pad_preset);
+  if (const auto value = key.default_for(FormKind::block)) schema["default"] = json_of(key, *value);
+  if (key.pad_preset) schema["x-default-of-pad"] = json_of(key, *key.pad_preset);
   schema["x-example-toml"] = key.example;
   return schema;
 }
@@ -183,7 +220,10 @@ void add_rules_within_tables(Json& tables) {
   Json needs = together("groove_width", "groove_depth");
   needs.update(together("flange_width", "flange_thickness"));
   needs["socket_depth"] = {"socket"};
+  needs["post_diameter"] = {"posts"};
   tables["form"]["dependentRequired"] = needs;
+  tables["form"]["properties"]["posts"]["not"] = {{"enum", {1, 2}}};
+  tables["print"]["not"] = required({"bed", "printer"});
 }
 
 // A table that must stand and hold what `content` says.

@@ -41,6 +41,9 @@ struct ToJson {
     }
     return rows;
   }
+  Json operator()(const order::Bed& bed) const {
+    return {mm(bed.width.mm()), mm(bed.depth.mm()), mm(bed.height.mm())};
+  }
 };
 
 // The name stands above already, and [measure] is what an order is about: its keys need no table.

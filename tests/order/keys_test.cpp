@@ -52,6 +52,7 @@ const std::map<std::string, std::string> beside = {
     {"form.groove_depth", "groove_width = \"5 mm\"\n"},
     {"form.flange_width", "flange_thickness = \"4 mm\"\n"},
     {"form.flange_thickness", "flange_width = \"12 mm\"\n"},
+    {"form.post_diameter", "posts = 4\n"},
     {"dish.gap", "file = \"dish.stl\"\n"},
 };
 
@@ -142,6 +143,8 @@ TEST(Keys, HoldEveryKeyOfTheContract) {
                                              "form.flange_thickness",
                                              "form.foot_edge",
                                              "form.foot_edge_size",
+                                             "form.posts",
+                                             "form.post_diameter",
                                              "dish.readings",
                                              "dish.file",
                                              "dish.gap",
@@ -151,6 +154,29 @@ TEST(Keys, HoldEveryKeyOfTheContract) {
                                              "vents.rim",
                                              "vents.rim_style",
                                              "print.material",
+                                             "print.bed",
+                                             "print.printer",
+                                             "print.nozzle",
+                                             "print.infill",
+                                             "print.licence",
+                                             "print.split",
+                                             "print.dowel",
+                                             "print.dowel_clearance",
+                                             "print.glue_gap",
+                                             "puzzle.pieces",
+                                             "puzzle.cap",
+                                             "puzzle.clearance",
+                                             "stack.sheet",
+                                             "stack.outline",
+                                             "stack.hole",
+                                             "marks.text",
+                                             "marks.depth",
+                                             "press.heat",
+                                             "press.iron",
+                                             "press.press_cloth",
+                                             "press.steam_flow",
+                                             "press.load",
+                                             "press.accept_risk",
                                              "mesh.chord_tolerance",
                                              "mesh.formats",
                                              "mesh.ascii"};
@@ -166,11 +192,13 @@ TEST(Keys, StandOnceAndSayWhatTheyAre) {
     EXPECT_TRUE(seen.insert(key.path()).second);
     EXPECT_FALSE(key.example.empty());
     EXPECT_EQ(key.help.empty() ? ' ' : key.help.back(), '.') << "help is made of sentences";
-    const bool chosen = key.type == KeyType::choice || key.type == KeyType::choices;
+    const bool chosen =
+        key.type == KeyType::choice || key.type == KeyType::choices || key.type == KeyType::count_or_word;
     EXPECT_EQ(chosen, !key.choices.empty());
     const bool measured = key.type == KeyType::length || key.type == KeyType::length_or_solid ||
                           key.type == KeyType::fraction || key.type == KeyType::count ||
-                          key.type == KeyType::text || key.type == KeyType::file;
+                          key.type == KeyType::text || key.type == KeyType::file ||
+                          key.type == KeyType::bed || key.type == KeyType::flow || key.type == KeyType::force;
     ASSERT_EQ(measured, key.range.has_value());
     if (!measured) continue;
     EXPECT_LT(key.range->low, key.range->high);

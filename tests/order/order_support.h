@@ -67,6 +67,8 @@ class OrderWriter {
     allowance_ = chance(0.5);
     tape_ = chance(0.5);
     elastic_ = chance(0.3);
+    posts_ = chance(0.3);
+    bed_ = chance(0.5);
   }
 
   bool wanted(const order::Key& key, bool pad) {
@@ -80,6 +82,9 @@ class OrderWriter {
     if (key.table == "pattern") return of_pattern(std::string(key.name));
     if (key.table == "sizes") return of_sizes(std::string(key.name));
     if (key.name.starts_with("elastic")) return elastic_;
+    if (key.name.starts_with("post")) return posts_;
+    if (path == "print.printer" && bed_) return false;
+    if (path == "print.bed") return bed_;
     return chance(0.35);
   }
   bool measured(const std::string& path) {
@@ -149,6 +154,7 @@ class OrderWriter {
       case KeyType::fraction:
         return number_text(key.range->high * whole(0, 1000) / 1000, 9);
       case KeyType::count:
+        if (key.name == "posts") return std::to_string(chance(0.2) ? 0 : whole(3, 12));
         return key.name == "panels" ? std::to_string(whole(3, 48))
                                     : std::to_string(whole(static_cast<int>(key.range->low), 4));
       case KeyType::choice:
@@ -168,8 +174,36 @@ class OrderWriter {
         return size_rows();
       case KeyType::hat_sizes:
         return chance(0.5) ? "[\"EU 55\", \"US 7 1/8\"]" : "[\"UK 7\", \"57.5 cm\", \"FR 5 1/2\"]";
+      case KeyType::bed:
+        return quoted(bed());
+      case KeyType::flow:
+      case KeyType::force:
+        return quoted(quantity(key));
+      case KeyType::count_or_word: {
+        const std::string word(
+            key.choices[static_cast<std::size_t>(whole(0, static_cast<int>(key.choices.size()) - 1))]);
+        return word.front() >= '0' && word.front() <= '9' ? word : quoted(word);
+      }
     }
     return {};
+  }
+  std::string bed() {
+    const std::string between = chance(0.3) ? " x " : chance(0.3) ? "×" : "x";
+    const double in = whole(3, 20);
+    switch (whole(0, 2)) {
+      case 0:
+        return number_text(20 * in, whole(0, 9)) + between + number_text(21.7 * in, 3) + between + "250 mm";
+      case 1:
+        return "8 3/7" + between + fraction(in) + between + number_text(in, 1) + " in";
+      default:
+        return number_text(in / 7 + 10, 5) + between + "22" + between + fraction(in * 3) + "cm";
+    }
+  }
+  std::string quantity(const order::Key& key) {
+    const double share = std::uniform_real_distribution<double>(0, 1)(random_);
+    const double value = key.range->low + (key.range->high - key.range->low) * share * share;
+    const std::string number = chance(0.3) ? fraction(value) : number_text(value, whole(1, 6));
+    return number + (chance(0.5) ? " " : "") + std::string(order::unit_of(key.type));
   }
   std::string stations() {
     std::string text = "[[\"0 mm\", \"0 mm\"]";
@@ -194,7 +228,7 @@ class OrderWriter {
   std::mt19937_64 random_;
   std::string drawn_;  ///< kind of the drawn pattern, or empty
   int sizes_ = 0;      ///< 1 a list, 2 hat sizes, 3 steps
-  bool allowance_ = false, tape_ = false, elastic_ = false;
+  bool allowance_ = false, tape_ = false, elastic_ = false, posts_ = false, bed_ = false;
 };
 
 }  // namespace crownwright::test

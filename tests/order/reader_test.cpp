@@ -103,7 +103,7 @@ TEST(Reader, FillsInWhatABlockLeavesOut) {
   EXPECT_EQ(order.mesh.formats, std::vector<MeshFormat>{MeshFormat::stl});
   EXPECT_EQ(order.measure.taken_at, TakenAt::outside);
   EXPECT_EQ(order.shape.profile, "soft-dome");
-  EXPECT_EQ(order.material, "petg");
+  EXPECT_EQ(order.print.material, "petg");
   EXPECT_FALSE(order.mesh.ascii);
   EXPECT_FALSE(order.measure.before_steam);
   EXPECT_FALSE(order.vents);

@@ -109,7 +109,42 @@ TEST(Saver, SavesPatternsPiecesAndSizesSoThatTheyReadBackEqual) {
   }
 }
 
+TEST(Saver, SavesPrintPuzzleStackMarksAndPressSoThatTheyReadBackEqual) {
+  const std::string print =
+      "[print]\nmaterial = \"pc\"\nbed = \"8.7 x 8 2/3 x 10 in\"\nnozzle = \"0.6 mm\"\ninfill = 0.35\n"
+      "licence = \"CC BY-SA 4.0\"\nsplit = \"none\"\ndowel = \"1/4 in\"\ndowel_clearance = \"0.3 mm\"\n"
+      "glue_gap = \"0 mm\"\n";
+  const std::string puzzle = "[puzzle]\npieces = 7\ncap = \"stiff\"\nclearance = \"1/64 in\"\n";
+  const std::string rest =
+      "[stack]\nsheet = \"3/8 in\"\noutline = \"outside\"\nhole = \"0 mm\"\n[marks]\ntext = \"n° 5\"\n"
+      "depth = \"1 mm\"\n[press]\nheat = \"dry\"\niron = \"200\"\npress_cloth = \"1.5 mm\"\n"
+      "steam_flow = \"1/3 g/min\"\nload = \"72.5004 N\"\naccept_risk = \"one trial, then the bin\"\n";
+  const std::string posts = "[form]\nposts = 3\npost_diameter = \"1/2 in\"\n";
+  const std::string no_posts = "[form]\nposts = 0\npost_diameter = \"1/2 in\"\n";
+  const std::string plain = test::plain_block;
+  for (const std::string& text : {plain + print + puzzle + rest, plain + posts + print + rest,
+                                  plain + no_posts, plain + "[print]\nprinter = \"bed-220\"\n",
+                                  dish_pad + print + rest, plain + "[puzzle]\npieces = \"auto\"\n"}) {
+    SCOPED_TRACE(text);
+    expect_saved_and_read_again(read(text, "orders/a.toml"), "orders", "orders/a.toml");
+  }
+}
+
+// The unit that was written is the one in which all three numbers are exact.
+TEST(Saver, WritesABedInOneUnit) {
+  const auto saved = [](const std::string& bed) {
+    return order_text(read(test::plain_block + "[print]\nbed = \"" + bed + "\"\n", "a.toml"));
+  };
+  EXPECT_NE(saved("22 x 22.05 x 25cm").find("bed = \"220x220.5x250 mm\""), std::string::npos);
+  EXPECT_NE(saved("8 2/3x9x10 in").find("bed = \"220 2/15x228.6x254 mm\""), std::string::npos);
+}
+
 TEST(Saver, KeepsEmptyTablesThatAskForSomething) {
+  for (const char* table : {"puzzle", "stack", "marks", "press"}) {
+    const std::string line = std::string("\n[") + table + "]\n";
+    EXPECT_NE(order_text(read(test::plain_block + line, "a.toml")).find(line), std::string::npos) << table;
+    EXPECT_EQ(order_text(read(test::plain_block, "a.toml")).find(line), std::string::npos) << table;
+  }
   const std::string saved =
       order_text(read(test::plain_block + "[pattern]\npanels = 8\n[draft]\n[band]\n", "a.toml"));
   EXPECT_NE(saved.find("\n[draft]\n"), std::string::npos);

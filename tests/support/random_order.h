@@ -48,6 +48,7 @@ class OrderMaker {
     if (sort < 0.14) push_to_ends();
     pattern();
     is_pad ? cover() : band();
+    printing(is_pad);
     return written_;
   }
 
@@ -283,6 +284,58 @@ class OrderMaker {
     if (one_of(0.5)) put("cover.casing", one_of(0.8) ? between(8, 25) : between(5, 60));
   }
 
+  // ---- making and pressing ---------------------------------------------------------------------
+  /// Beds are rarely written: a form in parts takes much longer to make.
+  void printing(bool is_pad) {
+    if (one_of(0.06)) written_["print.bed"] = bed();
+    if (one_of(0.05)) written_["print.split"] = word({"auto", "none"});
+    if (one_of(0.05)) put("print.nozzle", between(0.1, 2));
+    if (one_of(0.05)) put("print.dowel", one_of(0.7) ? between(3, 8) : between(2, 20));
+    if (one_of(0.05)) put("print.dowel_clearance", one_of(0.2) ? 0.02 : between(0.02, 1));
+    if (one_of(0.05)) put("print.glue_gap", one_of(0.3) ? 0 : between(0, 1));
+    if (one_of(0.05)) written_["print.infill"] = number_text(one_of(0.2) ? 1 : between(0, 1), 3);
+    if (one_of(0.05)) written_["print.licence"] = "\"CC BY 4.0\"";
+    if (!is_pad && one_of(0.06)) puzzle();
+    if (!is_pad && one_of(0.06)) posts();
+    if (one_of(0.1)) stack();
+    if (one_of(0.06)) marks();
+    if (one_of(0.1)) press();
+  }
+  std::string bed() {
+    const int side = one_of(0.1) ? 60 : one_of(0.1) ? 2000 : whole(12, 40) * 10;
+    const int height = one_of(0.1) ? 60 : whole(10, 40) * 10;
+    const std::string text = std::to_string(side) + "x" + std::to_string(whole(6, side / 10) * 10) + "x";
+    return "\"" + text + std::to_string(height) + " mm\"";
+  }
+  void puzzle() {
+    const std::vector<std::string> counts = {"\"auto\"", "2", "5", "7", "9"};
+    written_["puzzle.pieces"] = counts[static_cast<std::size_t>(whole(0, 4))];
+    if (one_of(0.5)) written_["puzzle.cap"] = word({"soft", "stiff"});
+    if (one_of(0.5)) put("puzzle.clearance", one_of(0.2) ? 0.05 : between(0.1, one_of(0.9) ? 1 : 3));
+  }
+  void posts() {
+    written_["form.posts"] = std::to_string(one_of(0.1) ? 0 : whole(3, 12));
+    if (one_of(0.5)) put("form.post_diameter", between(4, one_of(0.8) ? 20 : 60));
+  }
+  void stack() {
+    put("stack.sheet", one_of(0.1) ? 0.5 : one_of(0.1) ? 100 : scaled(1, 50));
+    if (one_of(0.5)) written_["stack.outline"] = word({"inside", "outside", "mean"});
+    if (one_of(0.5)) put("stack.hole", one_of(0.3) ? 0 : between(0, one_of(0.8) ? 8 : 30));
+  }
+  void marks() {
+    written_["marks.text"] = word({"auto", "auto", "M 57", "Atelier No. 5"});
+    if (one_of(0.5)) put("marks.depth", between(0.2, one_of(0.8) ? 1 : 3));
+  }
+  /// Mostly with words for what the heat may do, so that the form is made.
+  void press() {
+    written_["press.heat"] = word({"steam", "dry", "cold"});
+    if (one_of(0.5)) written_["press.iron"] = word({"110", "150", "200"});
+    if (one_of(0.5)) put("press.press_cloth", between(0, one_of(0.8) ? 3 : 15));
+    if (one_of(0.3)) written_["press.steam_flow"] = "\"" + number_text(scaled(0.1, 2000), 2) + " g/min\"";
+    if (one_of(0.3)) written_["press.load"] = "\"" + number_text(scaled(0.1, 20000), 2) + " N\"";
+    if (one_of(0.8)) written_["press.accept_risk"] = "\"a trial of the program\"";
+  }
+
   // ---- the whole range -------------------------------------------------------------------------
   bool has_range(const order::Key& key) const {
     return key.range && (key.type == order::KeyType::length || key.type == order::KeyType::length_or_solid);
@@ -295,7 +348,7 @@ class OrderMaker {
   /// Keys of tables whose lengths mean nothing alone.
   bool stands_alone(const order::Key& key) const {
     return key.table != "panel_lengths" && key.table != "dish" && key.table != "pattern" &&
-           key.table != "band" && key.table != "sizes";
+           key.table != "band" && key.table != "sizes" && key.name != "post_diameter";
   }
 
   void push_to_ends() {
