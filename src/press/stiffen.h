@@ -1,0 +1,55 @@
+#pragma once
+// Whether the crown is stiff enough, and what would make it so: a thicker wall, more dome, or posts.
+
+#include <optional>
+#include <vector>
+
+#include "press/posts.h"
+#include "press/stiffness.h"
+
+namespace crownwright::press {
+
+/// Chosen: up to 1 mm nobody sees in cloth; 2 mm is half a size of crown height out of true.
+inline constexpr double good_deflection = 1;  // mm
+inline constexpr double most_deflection = 2;  // mm
+
+enum class StiffnessGrade { good, note, weak };
+
+struct PostPlan {
+  int on_ring = 0;
+  double ring_radius = 0;  ///< mm from the axis; 0 without a ring
+  bool in_middle = false;
+  double free_radius = 0;  ///< of the largest free circle between them
+  double deflection = 0;   ///< of the crown that stands on them
+
+  std::vector<Spot> spots() const { return ring_of_posts(on_ring, ring_radius, in_middle); }
+};
+
+struct StiffnessQuestion {
+  PressLoad load;
+  Elastic elastic;
+  double crown_radius = 0;  ///< a
+  double edge_radius = 0;   ///< upper edge arc e_u, for the dome radius of other domes
+  double dome = 0;          ///< sagitta t of the tip arc; 0: flat
+  double wall = 0;
+  std::vector<Spot> posts;  ///< that stand already
+};
+
+struct StiffnessAnswer {
+  double deflection = 0;
+  StiffnessGrade grade = StiffnessGrade::good;
+  double plate_radius = 0;  ///< crown radius, or the largest free circle between the posts
+  // Where not good: what would give 1 mm, all else unchanged. Each alone.
+  std::optional<double> least_wall;  ///< mm; nothing beyond 40 mm
+  std::optional<double>
+      least_dome;  ///< mm; nothing beyond a quarter of the crown radius, where a shallow dome ends
+  std::optional<PostPlan> posts;  ///< fewest of at most 13; nothing when they do not suffice
+};
+
+/// Preconditions as in crown_deflection; 0 <= dome, edge_radius <= crown_radius.
+StiffnessAnswer judge_stiffness(const StiffnessQuestion& question);
+
+/// Radius of the tip arc of a dome; nothing for a flat tip.
+std::optional<double> dome_radius_of(double crown_radius, double edge_radius, double dome);
+
+}  // namespace crownwright::press
