@@ -49,7 +49,8 @@ Frame frame_across(const Point3& normal) {
 }
 
 std::string place_text(const Point3& p) {
-  return std::string("(") + number_text(p.x, 3) + ", " + number_text(p.y, 3) + ", " + number_text(p.z, 3) + ")";
+  return std::string("(") + number_text(p.x, 3) + ", " + number_text(p.y, 3) + ", " + number_text(p.z, 3) +
+         ")";
 }
 
 }  // namespace
