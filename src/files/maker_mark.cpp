@@ -1,6 +1,7 @@
 #include "files/maker_mark.h"
 
 #include <algorithm>
+#include <array>
 
 #include "files/read_file.h"
 
@@ -8,6 +9,25 @@ namespace crownwright::files {
 namespace {
 
 constexpr std::string_view maker = "crownwright ";
+
+// A package begins with its content types, stored, and a glTF with its asset: the mark is the first thing in
+// either (threemf_bytes.cpp, glb_bytes.cpp).
+struct Wrapping {
+  std::string_view start, before, after;
+};
+constexpr std::array<Wrapping, 2> wrappings{{{"PK\3\4", "<!--", "-->"}, {"glTF", "\"generator\":\"", "\""}}};
+
+std::string_view unwrapped(std::string_view text) {
+  for (const Wrapping& wrapping : wrappings) {
+    if (!text.starts_with(wrapping.start)) continue;
+    const std::size_t at = text.find(wrapping.before);
+    if (at == std::string_view::npos) return {};
+    text.remove_prefix(at + wrapping.before.size());
+    const std::size_t end = text.find(wrapping.after);
+    return end == std::string_view::npos ? std::string_view{} : text.substr(0, end);
+  }
+  return text;
+}
 
 // The text up to the line's end or the zeros that fill an STL header.
 std::string_view first_line(std::string_view text) {
@@ -36,7 +56,8 @@ bool is_mark(std::string_view mark) {
 }
 
 std::optional<std::string> mark_in(std::string_view start_of_file) {
-  std::string_view text = past_prefix(past_ply_format(start_of_file)).substr(0, maker.size() + longest_mark);
+  std::string_view text =
+      past_prefix(past_ply_format(unwrapped(start_of_file))).substr(0, maker.size() + longest_mark);
   if (!text.starts_with(maker)) return std::nullopt;
   text = first_line(text.substr(maker.size()));
   if (!is_mark(text)) return std::nullopt;

@@ -1,6 +1,7 @@
 #pragma once
 // The mark by which a mesh file made by this program is known again: "crownwright <mark>" in the header of a
-// binary STL, on the first line of an ASCII STL or OBJ, in the first comment of a PLY.
+// binary STL, on the first line of an ASCII STL or OBJ, in the first comment of a PLY or of a 3MF package's
+// content types, as the generator of a GLB.
 
 #include <optional>
 #include <span>

@@ -7,20 +7,31 @@
 #include "files/file_kind.h"
 #include "files/reader_child.h"
 #include "files/stl_reader.h"
+#include "files/threemf_reader.h"
 
 namespace crownwright::files {
 namespace {
 
-constexpr std::array<std::string_view, 6> kinds_for_assimp{"obj", "ply", "off", "3mf", "glb", "gltf"};
+constexpr std::array<std::string_view, 5> kinds_for_assimp{"obj", "ply", "off", "glb", "gltf"};
 
 Fault unknown_kind(const std::string& path) {
   return file_fault(path, "is not a mesh file of a known kind",
                     "known are stl, obj, ply, off, 3mf, glb and gltf");
 }
 
+Result<mesh::TriangleMesh> read_items(const std::string& path, const ReadLimits& limits) {
+  ThreemfLimits package;
+  package.bytes = limits.bytes;
+  package.model.facets = std::min<std::size_t>(package.model.facets, limits.facets);
+  const Result<ThreemfModel> model = read_threemf(path, package);
+  if (!model) return model.fault();
+  return joined_items(*model);
+}
+
 }  // namespace
 
 Result<mesh::TriangleMesh> read_mesh(const std::string& path, const MeshReadRules& rules) {
+  if (is_threemf(path)) return read_items(path, rules.limits);
   const std::string kind = kind_of_name(path);
   const bool for_child =
       std::find(kinds_for_assimp.begin(), kinds_for_assimp.end(), kind) != kinds_for_assimp.end();

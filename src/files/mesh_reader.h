@@ -1,11 +1,13 @@
 #pragma once
-// A mesh file of any known kind. STL goes through our own reader; every other kind through Assimp, whose
-// readers may crash on damaged files and therefore run in a child process with limits of time and memory.
+// A mesh file of any known kind. STL and 3MF go through our own readers; every other kind through Assimp,
+// whose readers may crash on damaged files and therefore run in a child process with limits of time and
+// memory.
 //
-// Kinds: stl, obj, ply, off, 3mf, glb, gltf; by the file name's ending, or by content for an STL of another
-// name. All of a file's meshes are read as one, each moved by its place in the file's scene. Lines and points
-// are left out; facets of more corners are cut into triangles. Units: glTF is metres with Y up
-// (glTF 2.0, 3.4) and becomes millimetres with Z up; every other kind is taken as millimetres.
+// Kinds: stl, obj, ply, off, 3mf, glb, gltf; by the file name's ending, or by content for an STL or 3MF of
+// another name. All of a file's meshes are read as one, each moved by its place in the file's scene. Lines
+// and points are left out; facets of more corners are cut into triangles. Units: glTF is metres with Y up
+// (glTF 2.0, 3.4) and becomes millimetres with Z up; 3MF says its unit; every other kind is taken as
+// millimetres.
 
 #include <chrono>
 #include <cstdint>

@@ -17,6 +17,8 @@ class TextOut {
   TextOut& operator<<(std::string_view text) { return sink_.append(text), *this; }
   /// Shortest form that reads back as the same float32.
   TextOut& operator<<(float value) { return number(value); }
+  /// The same for a double.
+  TextOut& operator<<(double value) { return number(value); }
   TextOut& operator<<(std::uint64_t value) { return number(value); }
   /// "x y z"
   TextOut& operator<<(const mesh::Vertex& v) { return *this << v.x << " " << v.y << " " << v.z; }
@@ -24,7 +26,7 @@ class TextOut {
  private:
   template <class Number>
   TextOut& number(Number value) {
-    constexpr std::size_t longest = 32;  // "-3.4028235e+38" is 14 characters, 2^64 has 20 digits
+    constexpr std::size_t longest = 32;  // "-1.7976931348623157e+308" is 24 characters, 2^64 has 20 digits
     const std::span<std::byte> room = sink_.room(longest);
     char* const begin = reinterpret_cast<char*>(room.data());
     const std::to_chars_result end = std::to_chars(begin, begin + longest, value);
