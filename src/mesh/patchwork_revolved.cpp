@@ -1,0 +1,406 @@
+// Rows of inner points are laid at equal metric distances along the meridian; on each row the arcs that lie
+// inside follow from where the edges cross it (odd and even), and are divided evenly, every other row
+// offset by half a step. Points that come too near an edge are left out. Then the map is triangulated
+// between the edges, samples of every facet are measured, and points are added where one leaves the true
+// face by too much, or where an inner side joins two vertices of the same plane (it would lie in that plane,
+// inside the face that closes it).
+
+#include "mesh/patchwork_revolved.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <map>
+#include <set>
+#include <stdexcept>
+
+#include "base/length.h"
+#include "base/numbers.h"
+#include "mesh/fill.h"
+#include "mesh/grid.h"
+
+namespace crownwright::mesh {
+namespace {
+
+using meridian::Chain;
+using meridian::Point;
+
+constexpr double greatest_step = 25;  // mm: where the surface is all but plane (chosen)
+constexpr double most_uneven = 3;     // as for patches round vents (cell.cpp)
+constexpr double keep_from_edges = 0.5;
+constexpr double row_height = 0.87;  // of the step: rows of triangles of equal sides
+constexpr int most_passes = 12;
+constexpr double on_axis = 1e-9;  // mm along the meridian
+
+double turned_to(double theta, double near) { return near + std::remainder(theta - near, 2 * pi); }
+
+double from_zero(double theta) {
+  const double turn = std::fmod(theta, 2 * pi);
+  return turn < 0 ? turn + 2 * pi : turn;
+}
+
+// Steps and the map's radius as functions of s, tabulated once.
+class StepTable {
+ public:
+  StepTable(const Chain& chain, double budget);
+
+  struct Entry {
+    double s = 0, along = 0, across = 0, r = 0;
+    double metric = 0;  // integral of ds / along
+    double log_w = 0;
+  };
+  double length() const { return entries_.back().s; }
+  double metric_length() const { return entries_.back().metric; }
+  Entry at(double s) const { return between(find(s, &Entry::s), s, &Entry::s); }
+  double s_at_metric(double m) const { return between(find(m, &Entry::metric), m, &Entry::metric).s; }
+  double w(double s) const {
+    return s <= 0 && pole_ ? 0 : s < entries_[1].s && pole_ ? w1_ * s / entries_[1].s : std::exp(at(s).log_w);
+  }
+  double s_at_w(double w) const {
+    if (pole_ && w < w1_) return entries_[1].s * w / w1_;
+    const double log_w = std::log(w);
+    return between(find(log_w, &Entry::log_w), log_w, &Entry::log_w).s;
+  }
+
+ private:
+  std::size_t find(double value, double Entry::*key) const {
+    const auto above = std::upper_bound(entries_.begin() + 1, entries_.end() - 1, value,
+                                        [&](double v, const Entry& e) { return v < e.*key; });
+    return static_cast<std::size_t>(above - entries_.begin());
+  }
+  Entry between(std::size_t i, double value, double Entry::*key) const {
+    const Entry &a = entries_[i - 1], &b = entries_[i];
+    const double t = b.*key > a.*key ? std::clamp((value - a.*key) / (b.*key - a.*key), 0.0, 1.0) : 0.0;
+    const auto mix = [t](double x, double y) { return x + t * (y - x); };
+    return {mix(a.s, b.s), mix(a.along, b.along),   mix(a.across, b.across),
+            mix(a.r, b.r), mix(a.metric, b.metric), mix(a.log_w, b.log_w)};
+  }
+  std::vector<Entry> entries_;
+  bool pole_ = false;
+  double w1_ = 1;
+};
+
+StepTable::StepTable(const Chain& chain, double budget) {
+  pole_ = chain.front().from().r <= 0;
+  double start = 0;
+  for (std::size_t i = 0; i < chain.size(); ++i) {
+    const double length = chain[i].length();
+    std::vector<double> locals;
+    if (i == 0) locals.push_back(0);
+    if (i == 0 && pole_) {
+      for (int k = 24; k > 6; --k) locals.push_back(length * std::exp2(-k));
+    }
+    constexpr int parts = 64;
+    for (int k = 1; k <= parts; ++k) locals.push_back(length * k / parts);
+    for (const double local : locals) {
+      const Steps steps = even_steps_at({chain[i]}, local, budget);
+      entries_.push_back({start + local, steps.along, steps.across, chain[i].at(local).r, 0, 0});
+    }
+    start += length;
+  }
+  for (std::size_t k = 1; k < entries_.size(); ++k) {
+    const Entry& a = entries_[k - 1];
+    Entry& b = entries_[k];
+    const double ds = b.s - a.s;
+    b.metric = a.metric + ds * (1 / a.along + 1 / b.along) / 2;
+    const auto slope = [](const Entry& e) { return (e.r < 2 * e.along ? 1 : e.across / e.along) / e.r; };
+    if (k == 1 && pole_) {
+      b.log_w = std::log(b.r);
+      w1_ = b.r;
+    } else {
+      b.log_w = a.log_w + ds * (slope(a) + slope(b)) / 2;
+    }
+  }
+  if (pole_) entries_[0].log_w = entries_[1].log_w - 1;
+}
+
+struct Side {
+  std::uint32_t a = 0, b = 0;  // local numbers
+  double sa = 0, ta = 0, sb = 0, tb = 0;
+};
+
+struct Spot2 {
+  double s = 0, theta = 0;
+};
+
+class RevolvedFiller {
+ public:
+  RevolvedFiller(Patchwork& work, const Chain& chain, const std::vector<FaceEdge>& edges, double tolerance)
+      : work_(work),
+        flipped_(chain.back().to().r <= 0),
+        chain_(flipped_ ? meridian::reversed(chain) : chain),
+        limit_(0.97 * (tolerance - grid_step)),
+        table_(chain_, chord_budget(tolerance)) {
+    if (chain_.back().to().r <= 0) throw std::logic_error("a revolved face with two poles must be divided");
+    pole_ = chain_.front().from().r <= 0;
+    for (const FaceEdge& edge : edges) take_edge(edge);
+  }
+
+  Result<Done> run();
+
+ private:
+  void take_edge(const FaceEdge& edge);
+  std::uint32_t local_of(const Mark& mark, int plane);
+  std::uint32_t add_inner(Spot2 spot);
+  Plane mapped(double s, double theta) const {
+    const double w = table_.w(s);
+    return {w * std::cos(theta), w * std::sin(theta)};
+  }
+  Spot2 unmapped(const Plane& p) const {
+    return {table_.s_at_w(std::hypot(p[0], p[1])), std::atan2(p[1], p[0])};
+  }
+  bool is_inside(double s, double theta) const;
+  void add_rows();
+  void add_row(double s, bool offset);
+  bool near_edge(const std::vector<const Side*>& sides, const StepTable::Entry& here, double theta) const;
+  bool refine(const std::vector<Triangle>& triangles);
+  double error_at(const Point3& p) const {
+    return meridian::distance_to(chain_, {std::hypot(p.x, p.y), p.z});
+  }
+  bool in_one_plane(std::uint32_t a, std::uint32_t b) const;
+  Fault fault(const char* what) const;
+
+  Patchwork& work_;
+  bool flipped_ = false, pole_ = false;
+  Chain chain_;
+  double limit_;
+  StepTable table_;
+  std::map<std::uint32_t, std::uint32_t> local_;
+  std::vector<std::uint32_t> vertex_;    // of each local number; inner ones get theirs at the end
+  std::vector<std::vector<int>> plane_;  // of each mark
+  std::vector<Plane> map_;
+  std::vector<Point3> place_;
+  std::vector<Side> sides_;
+  std::size_t marks_ = 0;
+};
+
+void RevolvedFiller::take_edge(const FaceEdge& edge) {
+  const auto s_of = [&](const Mark& m) { return flipped_ ? table_.length() - m.s : m.s; };
+  const auto on_pole = [&](const Mark& m) { return pole_ && s_of(m) < on_axis; };
+  for (std::size_t i = 0; i < edge.marks.size(); ++i) {
+    const std::uint32_t b = local_of(edge.marks[i], edge.plane);
+    if (i == 0) continue;
+    const Mark &m = edge.marks[i - 1], &n = edge.marks[i];
+    Side side{local_of(m, edge.plane), b, s_of(m), m.theta, s_of(n), n.theta};
+    if (on_pole(m)) side.ta = side.tb;
+    if (on_pole(n)) side.tb = side.ta;
+    side.tb = turned_to(side.tb, side.ta);
+    sides_.push_back(side);
+  }
+}
+
+std::uint32_t RevolvedFiller::local_of(const Mark& mark, int plane) {
+  const auto [found, fresh] = local_.try_emplace(mark.vertex, static_cast<std::uint32_t>(map_.size()));
+  if (fresh) {
+    vertex_.push_back(mark.vertex);
+    map_.push_back(mapped(flipped_ ? table_.length() - mark.s : mark.s, mark.theta));
+    place_.push_back(work_.at(mark.vertex));
+    plane_.emplace_back();
+    marks_ = map_.size();
+  }
+  if (plane >= 0) plane_[found->second].push_back(plane);
+  return found->second;
+}
+
+std::uint32_t RevolvedFiller::add_inner(Spot2 spot) {
+  map_.push_back(mapped(spot.s, spot.theta));
+  const Point p = meridian::at(chain_, std::clamp(spot.s, 0.0, table_.length()));
+  place_.push_back({p.r * std::cos(spot.theta), p.r * std::sin(spot.theta), p.z});
+  return static_cast<std::uint32_t>(map_.size() - 1);
+}
+
+// Counts edges on the way along the meridian to the end that is not the pole.
+bool RevolvedFiller::is_inside(double s, double theta) const {
+  bool inside = false;
+  for (const Side& side : sides_) {
+    const double low = std::min(side.ta, side.tb), width = std::abs(side.tb - side.ta);
+    const double off = from_zero(theta - low);
+    if (off >= width) continue;
+    const double t = (low + off - side.ta) / (side.tb - side.ta);
+    if (side.sa + t * (side.sb - side.sa) > s) inside = !inside;
+  }
+  return inside;
+}
+
+bool RevolvedFiller::near_edge(const std::vector<const Side*>& sides, const StepTable::Entry& here,
+                               double theta) const {
+  const double across = std::max(here.r, 1e-9) / here.across;
+  return std::any_of(sides.begin(), sides.end(), [&](const Side* side) {
+    const double ay = across * std::remainder(side->ta - theta, 2 * pi);
+    const double ax = (side->sa - here.s) / here.along;
+    const double dx = (side->sb - side->sa) / here.along, dy = across * (side->tb - side->ta);
+    const double t = std::clamp(-(ax * dx + ay * dy) / std::max(dx * dx + dy * dy, 1e-30), 0.0, 1.0);
+    return std::hypot(ax + t * dx, ay + t * dy) < keep_from_edges;
+  });
+}
+
+void RevolvedFiller::add_row(double s, bool offset) {
+  const StepTable::Entry here = table_.at(s);
+  std::vector<double> crossings;
+  std::vector<const Side*> near;
+  for (const Side& side : sides_) {
+    const auto [low, high] = std::minmax(side.sa, side.sb);
+    if (low - here.along > s || high + here.along < s) continue;
+    near.push_back(&side);
+    if ((side.sa <= s) == (side.sb <= s)) continue;
+    crossings.push_back(from_zero(side.ta + (s - side.sa) / (side.sb - side.sa) * (side.tb - side.ta)));
+  }
+  std::sort(crossings.begin(), crossings.end());
+  const double step = std::min(here.across / here.r, 2 * pi / 6);
+  const auto add = [&](double theta) {
+    if (!near_edge(near, here, theta)) add_inner({s, theta});
+  };
+  if (crossings.empty()) {
+    if (!is_inside(s, 0.1)) return;
+    const int parts = static_cast<int>(std::ceil(2 * pi / step));
+    for (int k = 0; k < parts; ++k) add(2 * pi * (k + (offset ? 0.5 : 0.0)) / parts);
+    return;
+  }
+  bool inside = is_inside(s, (crossings.back() - 2 * pi + crossings.front()) / 2);
+  double from = crossings.back() - 2 * pi;
+  for (const double to : crossings) {
+    const int parts = static_cast<int>(std::ceil((to - from) / step));
+    if (inside) {
+      for (int k = offset ? 0 : 1; k < parts; ++k)
+        add(from + (to - from) * (k + (offset ? 0.5 : 0.0)) / parts);
+    }
+    inside = !inside;
+    from = to;
+  }
+}
+
+void RevolvedFiller::add_rows() {
+  const bool marked_pole = std::any_of(
+      sides_.begin(), sides_.end(), [](const Side& side) { return side.sa < on_axis || side.sb < on_axis; });
+  if (pole_ && !marked_pole && is_inside(0, 0.1)) add_inner({0, 0});
+  const int rows = std::max(1, static_cast<int>(std::ceil(table_.metric_length() / row_height - 1e-9)));
+  for (int k = 1; k < rows; ++k) add_row(table_.s_at_metric(table_.metric_length() * k / rows), k % 2 == 1);
+}
+
+bool RevolvedFiller::in_one_plane(std::uint32_t a, std::uint32_t b) const {
+  if (a >= marks_ || b >= marks_) return false;
+  const auto& of_b = plane_[b];
+  return std::any_of(plane_[a].begin(), plane_[a].end(),
+                     [&](int p) { return std::find(of_b.begin(), of_b.end(), p) != of_b.end(); });
+}
+
+Point3 middle_of(const Point3& a, const Point3& b) {
+  return {(a.x + b.x) / 2, (a.y + b.y) / 2, (a.z + b.z) / 2};
+}
+
+double square_between(const Point3& a, const Point3& b) {
+  return (a.x - b.x) * (a.x - b.x) + (a.y - b.y) * (a.y - b.y) + (a.z - b.z) * (a.z - b.z);
+}
+
+// Over a small facet the distance is a quadratic function that vanishes at the corners, so those at the
+// middles of its sides give it everywhere. (On a saddle their signs differ and this is more than there is.)
+double greatest_within(const double (&off)[3]) {
+  constexpr int parts = 8;
+  double worst = 0;
+  for (int i = 0; i <= parts; ++i) {
+    for (int j = 0; i + j <= parts; ++j) {
+      const double u = double(i) / parts, v = double(j) / parts, w = 1 - u - v;
+      worst = std::max(worst, 4 * (u * v * off[0] + v * w * off[1] + w * u * off[2]));
+    }
+  }
+  return worst;
+}
+
+// Adds points where facets need them; false when none does.
+bool RevolvedFiller::refine(const std::vector<Triangle>& triangles) {
+  using Pair = std::pair<std::uint32_t, std::uint32_t>;
+  const auto pair_of = [](std::uint32_t a, std::uint32_t b) { return Pair(std::minmax(a, b)); };
+  std::set<Pair> fixed;
+  for (const Side& side : sides_) fixed.insert(pair_of(side.a, side.b));
+  std::set<Pair> divide;
+  std::map<Pair, Triangle> chord;
+  const auto map_area = [&](const Triangle& t) {
+    const Plane &a = map_[t[0]], &b = map_[t[1]], &c = map_[t[2]];
+    return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
+  };
+  for (const Triangle& t : triangles) {
+    double off[3];
+    double longest = -1;
+    Pair longest_side;
+    for (std::size_t i = 0; i < 3; ++i) {
+      const std::uint32_t a = t[i], b = t[(i + 1) % 3];
+      const Pair side = pair_of(a, b);
+      off[i] = error_at(middle_of(place_[a], place_[b]));
+      const bool is_edge = a < marks_ && b < marks_ && fixed.count(side) > 0;
+      if (is_edge) continue;
+      if (in_one_plane(a, b)) {
+        const auto [found, fresh] = chord.try_emplace(side, t);
+        if (!fresh && map_area(t) > map_area(found->second)) found->second = t;
+      } else if (off[i] > limit_) {
+        divide.insert(side);
+      }
+      const double square = square_between(place_[a], place_[b]);
+      if (square > longest) longest = square, longest_side = side;
+    }
+    if (longest >= 0 && greatest_within(off) > limit_) divide.insert(longest_side);
+  }
+  const std::size_t before = map_.size();
+  for (const auto& [side, t] : chord) {
+    add_inner(unmapped({(map_[t[0]][0] + map_[t[1]][0] + map_[t[2]][0]) / 3,
+                        (map_[t[0]][1] + map_[t[1]][1] + map_[t[2]][1]) / 3}));
+  }
+  // Two sides of one facet are not divided in one pass: their middles would crowd.
+  std::set<std::uint32_t> touched;
+  for (const auto& [a, b] : divide) {
+    if (touched.count(a) > 0 && touched.count(b) > 0) continue;
+    touched.insert(a), touched.insert(b);
+    add_inner(unmapped({(map_[a][0] + map_[b][0]) / 2, (map_[a][1] + map_[b][1]) / 2}));
+  }
+  return map_.size() > before;
+}
+
+Fault RevolvedFiller::fault(const char* what) const {
+  const Point p = chain_.front().from();
+  return impossible_fault(std::string(what) + " on the face that begins at radius " + number_text(p.r, 2) +
+                              ", height " + number_text(p.z, 2) + " mm",
+                          "other figures for what is cut there, or another chord tolerance");
+}
+
+Result<Done> RevolvedFiller::run() {
+  add_rows();
+  std::vector<std::array<std::uint32_t, 2>> sides;
+  for (const Side& side : sides_) sides.push_back({side.a, side.b});
+  std::optional<std::vector<Triangle>> triangles;
+  for (int pass = 0;; ++pass) {
+    triangles = fill_between(map_, sides);
+    if (!triangles || triangles->empty()) return fault("edges cross or touch");
+    if (!refine(*triangles)) break;
+    if (pass == most_passes) return fault("facets cannot be kept near enough to the true surface");
+  }
+  constexpr std::uint32_t none = 0xffffffffU;
+  vertex_.resize(map_.size(), none);
+  for (const Triangle& t : *triangles) {
+    std::array<std::uint32_t, 3> ids{};
+    for (std::size_t i = 0; i < 3; ++i) {
+      if (vertex_[t[i]] == none) vertex_[t[i]] = work_.add_vertex(place_[t[i]]);
+      ids[i] = vertex_[t[i]];
+    }
+    if (flipped_) std::swap(ids[1], ids[2]);
+    work_.add_triangle(ids[0], ids[1], ids[2]);
+  }
+  return Done{};
+}
+
+}  // namespace
+
+Steps even_steps_at(const Chain& chain, double s, double budget) {
+  std::size_t i = 0;
+  while (i + 1 < chain.size() && s > chain[i].length()) s -= chain[i++].length();
+  Steps steps = steps_at(chain[i], std::clamp(s, 0.0, chain[i].length()), budget);
+  steps.along = std::min(steps.along, greatest_step);
+  steps.across = std::min(steps.across, greatest_step);
+  return {std::min(steps.along, most_uneven * steps.across),
+          std::min(steps.across, most_uneven * steps.along)};
+}
+
+Result<Done> add_revolved_face(Patchwork& work, const Chain& chain, const std::vector<FaceEdge>& edges,
+                               double tolerance) {
+  return RevolvedFiller(work, chain, edges, tolerance).run();
+}
+
+}  // namespace crownwright::mesh
