@@ -40,7 +40,7 @@ std::string place(Vec2 p) {
 }
 
 std::string on(const DrawingRules& rules) {
-  return rules.layer.empty() ? std::string() : std::string(" on ").append(quoted(rules.layer));
+  return rules.layer.empty() ? std::string() : std::string(" on ").append(drawings::quoted(rules.layer));
 }
 
 std::string size_words(const Outline& loop) {
