@@ -157,6 +157,8 @@ class RevolvedFiller {
   double error_at(const Point3& p) const {
     return meridian::distance_to(chain_, {std::hypot(p.x, p.y), p.z});
   }
+  double greatest_off(const Triangle& t, const double (&off)[3]) const;
+  std::size_t segment_at(double s) const;
   bool in_one_plane(std::uint32_t a, std::uint32_t b) const;
   Fault fault(const char* what) const;
 
@@ -170,6 +172,7 @@ class RevolvedFiller {
   std::vector<std::vector<int>> plane_;  // of each mark
   std::vector<Plane> map_;
   std::vector<Point3> place_;
+  std::vector<std::size_t> segment_;  // of the chain, of each point
   std::vector<Side> sides_;
   std::size_t marks_ = 0;
 };
@@ -195,6 +198,7 @@ std::uint32_t RevolvedFiller::local_of(const Mark& mark, int plane) {
     vertex_.push_back(mark.vertex);
     map_.push_back(mapped(flipped_ ? table_.length() - mark.s : mark.s, mark.theta));
     place_.push_back(work_.at(mark.vertex));
+    segment_.push_back(segment_at(flipped_ ? table_.length() - mark.s : mark.s));
     plane_.emplace_back();
     marks_ = map_.size();
   }
@@ -204,9 +208,16 @@ std::uint32_t RevolvedFiller::local_of(const Mark& mark, int plane) {
 
 std::uint32_t RevolvedFiller::add_inner(Spot2 spot) {
   map_.push_back(mapped(spot.s, spot.theta));
+  segment_.push_back(segment_at(spot.s));
   const Point p = meridian::at(chain_, std::clamp(spot.s, 0.0, table_.length()));
   place_.push_back({p.r * std::cos(spot.theta), p.r * std::sin(spot.theta), p.z});
   return static_cast<std::uint32_t>(map_.size() - 1);
+}
+
+std::size_t RevolvedFiller::segment_at(double s) const {
+  std::size_t i = 0;
+  while (i + 1 < chain_.size() && s > chain_[i].length()) s -= chain_[i++].length();
+  return i;
 }
 
 // Counts edges on the way along the meridian to the end that is not the pole.
@@ -273,8 +284,20 @@ void RevolvedFiller::add_rows() {
   const bool marked_pole = std::any_of(
       sides_.begin(), sides_.end(), [](const Side& side) { return side.sa < on_axis || side.sb < on_axis; });
   if (pole_ && !marked_pole && is_inside(0, 0.1)) add_inner({0, 0});
-  const int rows = std::max(1, static_cast<int>(std::ceil(table_.metric_length() / row_height - 1e-9)));
-  for (int k = 1; k < rows; ++k) add_row(table_.s_at_metric(table_.metric_length() * k / rows), k % 2 == 1);
+  // A row on every joint, so that few facets lie across it.
+  double start = 0;
+  int count = 0;
+  for (std::size_t i = 0; i < chain_.size(); ++i) {
+    const double end = start + chain_[i].length();
+    const double from = table_.at(start).metric, to = table_.at(end).metric;
+    const int rows = std::max(1, static_cast<int>(std::ceil((to - from) / row_height - 1e-9)));
+    for (int k = 1; k <= rows; ++k) {
+      const bool last = k == rows;
+      if (last && i + 1 == chain_.size()) break;
+      add_row(last ? end : table_.s_at_metric(from + (to - from) * k / rows), ++count % 2 == 1);
+    }
+    start = end;
+  }
 }
 
 bool RevolvedFiller::in_one_plane(std::uint32_t a, std::uint32_t b) const {
@@ -294,13 +317,18 @@ double square_between(const Point3& a, const Point3& b) {
 
 // Over a small facet the distance is a quadratic function that vanishes at the corners, so those at the
 // middles of its sides give it everywhere. (On a saddle their signs differ and this is more than there is.)
-double greatest_within(const double (&off)[3]) {
+// Not so across a joint, where the curvature jumps.
+double RevolvedFiller::greatest_off(const Triangle& t, const double (&off)[3]) const {
+  const bool measured = segment_[t[0]] != segment_[t[1]] || segment_[t[1]] != segment_[t[2]];
   constexpr int parts = 8;
   double worst = 0;
+  const Point3 &a = place_[t[0]], &b = place_[t[1]], &c = place_[t[2]];
   for (int i = 0; i <= parts; ++i) {
     for (int j = 0; i + j <= parts; ++j) {
       const double u = double(i) / parts, v = double(j) / parts, w = 1 - u - v;
-      worst = std::max(worst, 4 * (u * v * off[0] + v * w * off[1] + w * u * off[2]));
+      worst = std::max(worst, measured ? error_at({u * a.x + v * b.x + w * c.x, u * a.y + v * b.y + w * c.y,
+                                                   u * a.z + v * b.z + w * c.z})
+                                       : 4 * (u * v * off[0] + v * w * off[1] + w * u * off[2]));
     }
   }
   return worst;
@@ -337,7 +365,7 @@ bool RevolvedFiller::refine(const std::vector<Triangle>& triangles) {
       const double square = square_between(place_[a], place_[b]);
       if (square > longest) longest = square, longest_side = side;
     }
-    if (longest >= 0 && greatest_within(off) > limit_) divide.insert(longest_side);
+    if (longest >= 0 && greatest_off(t, off) > limit_) divide.insert(longest_side);
   }
   const std::size_t before = map_.size();
   for (const auto& [side, t] : chord) {
