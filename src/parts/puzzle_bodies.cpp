@@ -1,0 +1,57 @@
+#include "parts/puzzle_bodies.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "meridian/refusal.h"
+#include "parts/puzzle_piece.h"
+#include "parts/puzzle_ring.h"
+
+namespace crownwright::parts {
+namespace {
+
+std::vector<Cell> cells_for(const PuzzlePlan& plan, const CutForm& form) {
+  std::vector<Cell> cells = puzzle_cells(plan);
+  if (tongue_top(cells, form, plan.c) >= form.cut + least_tongue) return cells;
+  for (Cell& cell : cells)
+    for (auto& edge : cell.dovetails) edge.clear();
+  return cells;
+}
+
+}  // namespace
+
+Result<Puzzle> build_puzzle(const solid::Solid& block, const PuzzlePlan& plan, double opening,
+                            double tolerance) {
+  const double cut = ring_cut(block);
+  if (cut < least_plate) {
+    return impossible_fault(
+        "the collar of " + meridian::mm_text(block.head_line.z) +
+            " has no room for the ring that holds a puzzle block's pieces",
+        "a collar of at least " + meridian::least_text(block.head_line.z - cut + least_plate));
+  }
+  const auto form = cut_form(block, cut);
+  if (!form) return form.fault();
+  Puzzle puzzle;
+  puzzle.plan = plan;
+  const std::vector<Cell> cells = cells_for(plan, *form);
+  const double top = tongue_top(cells, *form, plan.c);
+  RingQuestion ring{*form, {}, {}, block.wall, tolerance};
+  for (const Cell& cell : cells) {
+    const Furnishing furnishing = furnish(cell, plan, *form, block.wall);
+    auto piece = build_piece({block, *form, cell, furnishing, plan.c, top, tolerance});
+    if (!piece) return piece.fault();
+    puzzle.vents += piece->genus;
+    puzzle.parts.push_back(std::move(*piece));
+    if (furnishing.pin) ring.pins.push_back(*furnishing.pin);
+    if (!furnishing.pin && cell.name != "key") puzzle.unpinned.push_back(cell.name);
+    ring.openings.insert(ring.openings.end(), furnishing.rooms.begin(), furnishing.rooms.end());
+  }
+  auto made = build_ring(ring);
+  if (!made) return made.fault();
+  puzzle.parts.insert(puzzle.parts.begin(), std::move(*made));
+  puzzle.steps = taking_out(plan, form->outer, opening);
+  puzzle.steps.insert(puzzle.steps.begin(), ring_off(plan.b, opening));
+  return puzzle;
+}
+
+}  // namespace crownwright::parts

@@ -1,0 +1,29 @@
+#pragma once
+// A block's faces as a puzzle block or a loose ring takes them: cut by a level plane below the cord groove.
+
+#include "base/result.h"
+#include "solid/solid.h"
+
+namespace crownwright::parts {
+
+struct CutForm {
+  double cut = 0;         ///< height of the level plane, mm above the foot
+  meridian::Chain outer;  ///< pole to cut, air on its left
+  meridian::Chain inner;  ///< cut to pole, air on its left; empty: solid
+  meridian::Chain skirt;  ///< outer face below the cut, down to the foot plane; empty: nothing below
+  double radius() const { return outer.back().to().r; }  ///< at the cut
+  double inner_radius() const { return inner.empty() ? 0 : inner.front().from().r; }
+};
+
+/// Where a ring is cut off: a land below the cord groove, else at the head line itself: there the corner
+/// hides the joint and the girth needed is least.
+double ring_cut(const solid::Solid& block);
+
+/// A vent at the pole is left out. Fault (order): a floor or socket, which the ring takes the place of.
+/// Precondition: a block (it has a head line), 0 <= cut <= head line.
+Result<CutForm> cut_form(const solid::Solid& block, double cut);
+
+/// Height of the highest point of the face at a radius. Precondition: the chain reaches it.
+double height_at(const meridian::Chain& outer, double radius);
+
+}  // namespace crownwright::parts
