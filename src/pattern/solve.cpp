@@ -268,6 +268,13 @@ void compare_laws(const Drawing& drawing, const FitQuestion& question, PanelFit&
 
 }  // namespace
 
+meridian::BeretValues nearest_beret(const DrawnPanel& drawn, LengthAlong along) {
+  const Drawing drawing = drawing_of(drawn);
+  FitQuestion question;
+  question.along = along;
+  return Problem(drawing, question, along).solve();
+}
+
 Result<PanelFit> fit_panel(const DrawnPanel& drawn, const FitQuestion& question) {
   if (const auto fault = unreadable(drawn)) return *fault;
   if (const auto fault = stated_refusal(question)) return *fault;

@@ -56,6 +56,10 @@ struct PanelFit {
 /// the tip".
 Result<PanelFit> fit_panel(const DrawnPanel& drawn, const FitQuestion& question);
 
+/// The beret nearest to the drawing, however far off. Precondition: drawn as fit_panel takes it
+/// (drawn_places.h, unreadable).
+meridian::BeretValues nearest_beret(const DrawnPanel& drawn, LengthAlong along);
+
 /// A fit whose residuals are larger than this on the average is no fit, mm.
 inline constexpr double far_off = 3.0;
 

@@ -40,7 +40,7 @@ TEST(Read, CrownFromItsOwnDraftWithin005PerCent) {
   for (int i = 0; i < berets; ++i) {
     const Parallels form = test::parallels_of(test::ordinary_beret(random));
     const LengthAlong along = laws[random() % 3];
-    const int panels = 5 + static_cast<int>(random() % 20);
+    const int panels = 4 + static_cast<int>(random() % 21);
     const auto net = draft_panel(form, {panels, along, 0.001});
     if (!net) continue;
     const auto reading = read_cloth(test::outline_of(*net), along);
@@ -54,6 +54,25 @@ TEST(Read, CrownFromItsOwnDraftWithin005PerCent) {
     EXPECT_NEAR(reading->net.centre_length, net->centre_length, 0.05);
   }
   EXPECT_GT(read, berets / 2);
+}
+
+// Berets that the law can just draft with four panels along the seam: full steps run away from them.
+TEST(Read, CrownsHardlyDraftedWithFourPanels) {
+  const BeretValues hard[] = {{128.141, 84.648, 55.138, 10.499, 21.542, 21.542},
+                              {135.854, 98.905, 48.522, 0, 22.829, 22.829},
+                              {107.5, 77.619, 48.997, 6.742, 19.583, 19.583},
+                              {135.089, 92.325, 74.903, 11.390, 20.513, 20.513}};
+  for (const BeretValues& values : hard) {
+    SCOPED_TRACE(values.a);
+    const Parallels form = test::parallels_of(values);
+    const auto net = draft_panel(form, {4, LengthAlong::seam, 0.001});
+    ASSERT_TRUE(net.ok()) << net.fault().line();
+    const auto reading = read_cloth(test::outline_of(*net), LengthAlong::seam);
+    ASSERT_TRUE(reading.ok()) << reading.fault().line();
+    EXPECT_LE(greatest_strain(form, reading->cloth, 0.5), 0.0005);
+    EXPECT_NEAR(reading->cloth.length(), form.length(), 0.05);
+    EXPECT_LE(reading->misfit, 0.02);
+  }
 }
 
 TEST(Read, StationsFourMillimetresApart) {
