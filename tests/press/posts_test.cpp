@@ -4,10 +4,11 @@
 
 #include <cmath>
 #include <numbers>
-#include <random>
 
 #include "press/stiffen.h"
+#include "support/random_number.h"
 
+using namespace crownwright;
 using namespace crownwright::press;
 
 namespace {
@@ -47,13 +48,12 @@ TEST(FreeCircles, HaveClosedForms) {
 // Whatever is answered must be free, and nothing on a fine raster may be freer by more than the tolerance and
 // the raster's own coarseness.
 TEST(FreeCircles, AreFreeAndLargest) {
-  const unsigned seed = 20261125;
-  SCOPED_TRACE(seed);
-  std::mt19937 random(seed);
-  std::uniform_real_distribution<double> anywhere(-140, 140);
+  SCOPED_TRACE(test::seed_note());
+  std::mt19937_64 random(test::seed());
+  const auto anywhere = [&] { return test::uniform(random, -140, 140); };
   for (int trial = 0; trial < 20; ++trial) {
     std::vector<Spot> posts;
-    for (int k = 0; k <= trial; ++k) posts.push_back({anywhere(random), anywhere(random)});
+    for (int k = 0; k <= trial; ++k) posts.push_back({anywhere(), anywhere()});
     const auto free_at = [&](double x, double y) {
       double free = 140 - std::hypot(x, y);
       for (const Spot& post : posts) free = std::min(free, std::hypot(x - post.x, y - post.y));
