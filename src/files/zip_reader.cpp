@@ -158,8 +158,10 @@ Result<ZipReader> ZipReader::open(std::span<const std::byte> bytes, const std::s
   archive->zip.reset(zip_open_from_source(source, ZIP_RDONLY | ZIP_CHECKCONS, &error));
   if (archive->zip == nullptr) {
     zip_source_free(source);
+    const bool is_twice = zip_error_code_zip(&error) == ZIP_ER_EXISTS;
     const std::string said = zip_error_strerror(&error);
     zip_error_fini(&error);
+    if (is_twice) return file_fault(where, "holds two entries of the same name", "every name once");
     return archive->damaged(said);
   }
   zip_error_fini(&error);

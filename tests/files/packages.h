@@ -65,7 +65,7 @@ inline std::string good_model(const mesh::TriangleMesh& mesh = tetrahedron()) {
 <basematerials id="1"><base name="PA12" displaycolor="#C0C0C0"/><base name="PC" displaycolor="#FFFFFFFF"/></basematerials>
 <object id="2" type="model" name="corner" pid="1" pindex="1">)" +
          mesh_markup(mesh) + R"(</object>
-<object id="3" type="other">)" +
+<object id="3" type="other" pid="1" pindex="0">)" +
          mesh_markup(mesh) + R"(</object>
 <object id="4" name="pair"><components><component objectid="2"/><component objectid="2" transform="1 0 0 0 1 0 0 0 1 50 0 0"/></components></object>
 </resources>
