@@ -1,0 +1,421 @@
+// One body a part: the outer walk within the joint planes; the inner face as ordered between the flanges'
+// step planes, and thickened between joint and step planes. patchwork_cut.h makes all edges; vents, dowel
+// holes and slots are loops in its faces.
+
+#include "parts/sectors.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "base/length.h"
+#include "base/numbers.h"
+#include "meridian/refusal.h"
+#include "mesh/bore.h"
+#include "mesh/patchwork_cut.h"
+#include "parts/anatomy.h"
+#include "parts/joints.h"
+
+namespace crownwright::parts {
+namespace {
+
+using meridian::Chain;
+using meridian::Point;
+using mesh::CutBody;
+using mesh::EdgeLoop;
+using mesh::Point3;
+
+// One part's share of the form.
+struct Share {
+  std::size_t tier = 0;
+  int sector = 0;
+  std::optional<double> low, high;  // its level cuts, gap taken off
+};
+
+struct Clip {
+  Chain chain;
+  std::optional<int> first, last;
+};
+
+Result<std::vector<Clip>> clipped(const std::vector<Clip>& runs, double z, bool above, int plane) {
+  std::vector<Clip> kept;
+  for (const Clip& run : runs) {
+    const auto parts = above ? mesh::part_above(run.chain, z) : mesh::part_below(run.chain, z);
+    if (!parts) return parts.fault();
+    for (const mesh::ChainPart& part : *parts) {
+      kept.push_back({part.chain, part.first_cut ? std::optional(plane) : run.first,
+                      part.last_cut ? std::optional(plane) : run.last});
+    }
+  }
+  return kept;
+}
+
+// Both ends of a vent's bore, in its meridian plane.
+std::pair<Point, Point> bore_ends(const solid::VentRing& ring) {
+  return {ring.entry,
+          {ring.entry.r + ring.depth * ring.direction.r, ring.entry.z + ring.depth * ring.direction.z}};
+}
+
+class PartMaker {
+ public:
+  PartMaker(const solid::Solid& solid, const SplitPlan& plan, const Joints& joints, double tolerance,
+            Share share)
+      : solid_(solid), plan_(plan), joints_(joints), tolerance_(tolerance), share_(share), body_(tolerance) {}
+
+  Result<SplitPart> make();
+
+ private:
+  bool whole_turn() const { return plan_.sectors == 1; }
+  double angle(int joint) const { return plan_.phase + 2 * pi * joint / plan_.sectors; }
+  void make_planes();
+  std::optional<Fault> add_run(const Chain& chain, const mesh::PlanRegion& region, std::optional<int> first,
+                               std::optional<int> last);
+  std::optional<Fault> collect_runs();
+  void add_corners();
+  void add_level_corner(int level, double z);
+  bool holds(double z) const { return z > share_.low.value_or(-1) && z < share_.high.value_or(1e9); }
+  bool keeps_clear(const solid::VentRing& ring, double angle) const;
+  std::optional<Fault> add_vents();
+  std::optional<Fault> add_vent(const solid::VentRing& ring, double angle);
+  EdgeLoop turned_loop(const std::vector<mesh::Spot>& spots, double angle);
+  void give_hole(const std::vector<mesh::Spot>& spots, double angle, const EdgeLoop& loop);
+  std::optional<Fault> add_joint_holes(int plane, const mesh::HalfPlane& half, double side);
+  std::optional<Fault> add_uprights();
+  std::optional<Fault> add_round_hole(int plane, const Point3& centre, const Point3& u, const Point3& v,
+                                      double depth);
+  std::string name() const;
+
+  const solid::Solid& solid_;
+  const SplitPlan& plan_;
+  const Joints& joints_;
+  double tolerance_;
+  Share share_;
+  CutBody body_;
+  mesh::PlanRegion sector_, middle_, flange_;
+  std::vector<int> joint_planes_;
+  std::vector<mesh::HalfPlane> joint_halves_;
+  std::optional<int> ground_, low_, high_;
+  std::vector<mesh::CutChain> chains_;
+  int vents_ = 0;
+};
+
+mesh::HalfPlane half_at(double angle, double d) { return {std::cos(angle), std::sin(angle), d}; }
+
+void PartMaker::make_planes() {
+  if (!whole_turn()) {
+    const double from = angle(share_.sector), to = angle(share_.sector + 1);
+    std::vector<double> normals{from - pi / 2};
+    if (plan_.sectors > 2) normals.push_back(to + pi / 2);
+    for (const double normal : normals) {
+      joint_halves_.push_back(half_at(normal, -plan_.glue_gap / 2));
+      joint_planes_.push_back(body_.half_plane(joint_halves_.back()));
+      sector_.within.push_back(joint_planes_.back());
+    }
+    flange_.within = sector_.within;
+    for (const double normal : normals) {
+      if (joints_.step <= 0) break;
+      flange_.without.push_back(body_.half_plane(half_at(normal, -joints_.step)));
+    }
+    middle_.within = joints_.step > 0 ? flange_.without : sector_.within;
+  }
+  const Ground& ground = joints_.anatomy.ground;
+  if (joints_.anatomy.inner && holds(ground.z)) ground_ = body_.level(ground.z, ground.facing);
+  if (share_.low) low_ = body_.level(*share_.low, -1);
+  if (share_.high) high_ = body_.level(*share_.high, 1);
+}
+
+std::optional<Fault> PartMaker::add_run(const Chain& chain, const mesh::PlanRegion& region,
+                                        std::optional<int> first, std::optional<int> last) {
+  std::vector<Clip> clips{{chain, first, last}};
+  if (low_) {
+    auto kept = clipped(clips, *share_.low, true, *low_);
+    if (!kept) return kept.fault();
+    clips = std::move(*kept);
+  }
+  if (high_) {
+    auto kept = clipped(clips, *share_.high, false, *high_);
+    if (!kept) return kept.fault();
+    clips = std::move(*kept);
+  }
+  for (const Clip& clip : clips) chains_.push_back({clip.chain, region, clip.first, clip.last, {}});
+  return std::nullopt;
+}
+
+std::optional<Fault> PartMaker::collect_runs() {
+  const Anatomy& anatomy = joints_.anatomy;
+  for (const Chain& chain : anatomy.whole) {
+    if (auto fault = add_run(chain, sector_, {}, {})) return fault;
+  }
+  if (!anatomy.inner) return std::nullopt;
+  if (anatomy.outer) {
+    if (auto fault = add_run(*anatomy.outer, sector_, {}, ground_)) return fault;
+  }
+  if (!joints_.thick) return add_run(*anatomy.inner, sector_, ground_, {});
+  if (!whole_turn()) {
+    if (auto fault = add_run(*anatomy.inner, middle_, ground_, {})) return fault;
+  }
+  return add_run(*joints_.thick, whole_turn() ? sector_ : flange_, ground_, {});
+}
+
+double corner_radius(double d, int sectors) { return d / std::sin(pi / sectors); }
+
+// Corners of two joint planes, or of two step planes, on a level cut.
+void PartMaker::add_level_corner(int level, double z) {
+  if (plan_.sectors < 3) return;
+  const double joint = corner_radius(plan_.glue_gap / 2, plan_.sectors);
+  if (is_within(joints_.section(), {joint, z})) body_.add_level_corners(level, sector_, 0, joint + 1e-3);
+  if (joints_.step <= 0) return;
+  const double step = corner_radius(joints_.step, plan_.sectors);
+  if (is_within({&*joints_.anatomy.inner, &*joints_.thick}, {step, z}))
+    body_.add_level_corners(level, middle_, step - 1e-3, step + 1e-3);
+}
+
+void PartMaker::add_corners() {
+  if (low_) add_level_corner(*low_, *share_.low);
+  if (high_) add_level_corner(*high_, *share_.high);
+  if (!ground_ || plan_.sectors < 3) return;
+  const double ordered = joints_.anatomy.inner->front().from().r;
+  const double thick = joints_.thick ? joints_.thick->front().from().r : ordered;
+  const double from = joints_.anatomy.ground.from_r;
+  body_.add_level_corners(*ground_, sector_, std::min(from, thick), std::max(from, thick));
+  if (joints_.step > 0) body_.add_level_corners(*ground_, middle_, thick, ordered);
+}
+
+bool PartMaker::keeps_clear(const solid::VentRing& ring, double at) const {
+  const auto [entry, end] = bore_ends(ring);
+  const double mouth = solid_.vent.mouth() + vent_joint_margin;
+  for (const Point& p : {entry, end}) {
+    for (const mesh::HalfPlane& half : joint_halves_) {
+      const double to_joint = -p.r * (half.nx * std::cos(at) + half.ny * std::sin(at));
+      if (to_joint < flange_width + mouth) return false;
+    }
+    if (share_.low && p.z < *share_.low + mouth) return false;
+    if (share_.high && p.z > *share_.high - mouth) return false;
+  }
+  return true;
+}
+
+EdgeLoop PartMaker::turned_loop(const std::vector<mesh::Spot>& spots, double at) {
+  const double c = std::cos(at), s = std::sin(at);
+  EdgeLoop loop;
+  for (const mesh::Spot& p : spots)
+    loop.push_back(body_.work().add_vertex(c * p.x - s * p.y, s * p.x + c * p.y, p.z));
+  return loop;
+}
+
+void PartMaker::give_hole(const std::vector<mesh::Spot>& spots, double at, const EdgeLoop& loop) {
+  const auto place = [](const mesh::Spot& p) { return Point{std::hypot(p.x, p.y), p.z}; };
+  const auto nearest = std::min_element(chains_.begin(), chains_.end(), [&](const auto& a, const auto& b) {
+    const Point p = place(spots.front());
+    return meridian::distance_to(a.chain, p) < meridian::distance_to(b.chain, p);
+  });
+  mesh::FaceHole hole;
+  for (std::size_t i = 0; i < spots.size(); ++i) {
+    const Point p = place(spots[i]);
+    double start = 0, best = 1e300, s = 0;
+    for (const meridian::Segment& segment : nearest->chain) {
+      const double distance = segment.distance_to(p);
+      if (distance < best) best = distance, s = start + segment.nearest(p);
+      start += segment.length();
+    }
+    hole.marks.push_back({loop[i], s, at + std::atan2(spots[i].y, spots[i].x)});
+  }
+  nearest->holes.push_back(std::move(hole));
+}
+
+std::optional<Fault> PartMaker::add_vent(const solid::VentRing& ring, double at) {
+  const double budget = mesh::chord_budget(tolerance_);
+  const int sides = mesh::bore_sides(solid_.vent, budget);
+  const auto mouth = mesh::opening_loop(solid_, ring, true, solid_.vent.mouth(), sides);
+  const auto far = mesh::opening_loop(solid_, ring, false, solid_.vent.radius, sides);
+  if (mouth.empty() || far.empty()) return impossible_fault("a vent misses a face", "a wider vents.margin");
+  EdgeLoop above = turned_loop(mouth, at);
+  give_hole(mouth, at, above);
+  for (const auto& spots : mesh::rim_loops(solid_.vent, ring, mouth, budget)) {
+    const EdgeLoop below = turned_loop(spots, at);
+    body_.work().add_strip(above, below);
+    above = below;
+  }
+  const EdgeLoop end = turned_loop(far, at);
+  give_hole(far, at, end);
+  body_.work().add_strip(above, end);
+  ++vents_;
+  return std::nullopt;
+}
+
+std::optional<Fault> PartMaker::add_vents() {
+  // A hollow form in tiers alone is thick all round: its vents' far ends are not where they were.
+  if (whole_turn() && joints_.thick) return std::nullopt;
+  for (const solid::VentRing& ring : solid_.rings) {
+    for (int i = 0; i < ring.cells(); ++i) {
+      const double at = ring.phase + 2 * pi * i / ring.cells();
+      if (!ring.has_vent[static_cast<std::size_t>(i)] || !keeps_clear(ring, at)) continue;
+      if (auto fault = add_vent(ring, at)) return fault;
+    }
+  }
+  return std::nullopt;
+}
+
+std::optional<Fault> PartMaker::add_round_hole(int plane, const Point3& centre, const Point3& u,
+                                               const Point3& v, double depth) {
+  const double radius = joints_.hole_radius;
+  const int chords = std::max(12, mesh::chords_round(radius, 1e9, mesh::chord_budget(tolerance_)));
+  const EdgeLoop mouth = mesh::add_circle(body_.work(), centre, u, v, radius, chords);
+  body_.add_loop(plane, mesh::reversed_loop(mouth));
+  const Point3 out{u.y * v.z - u.z * v.y, u.z * v.x - u.x * v.z, u.x * v.y - u.y * v.x};
+  const auto made = body_.work().add_blind_hole(mouth, {-depth * out.x, -depth * out.y, -depth * out.z});
+  return made ? std::nullopt : std::optional(made.fault());
+}
+
+// `side` is 1 where growing radius lies to the left seen along the outward normal from above, else -1.
+std::optional<Fault> PartMaker::add_joint_holes(int plane, const mesh::HalfPlane& half, double side) {
+  const Point3 u{-half.ny, half.nx, 0}, v{0, 0, 1};
+  const auto on_plane = [&](double r, double z) {
+    const double t = side * std::sqrt(std::max(0.0, r * r - half.d * half.d));
+    return Point3{half.nx * half.d + t * u.x, half.ny * half.d + t * u.y, z};
+  };
+  for (const DowelPlace& dowel : joints_.dowels) {
+    if (!holds(dowel.z)) continue;
+    if (auto fault = add_round_hole(plane, on_plane(dowel.r, dowel.z), u, v, hole_depth)) return fault;
+  }
+  for (const KeySlot& slot : joints_.slots) {
+    if (!holds(slot.z)) continue;
+    const double z0 = slot.z - slot.thickness / 2, z1 = slot.z + slot.thickness / 2;
+    EdgeLoop mouth;
+    for (const auto& [r, z] :
+         {std::pair{slot.from_r, z0}, {slot.to_r, z0}, {slot.to_r, z1}, {slot.from_r, z1}})
+      mouth.push_back(body_.work().add_vertex(on_plane(r, z)));
+    if (side < 0) std::reverse(mouth.begin(), mouth.end());
+    body_.add_loop(plane, mesh::reversed_loop(mouth));
+    const auto made = body_.work().add_blind_hole(mouth, {-slot.depth * half.nx, -slot.depth * half.ny, 0});
+    if (!made) return made.fault();
+  }
+  return std::nullopt;
+}
+
+std::optional<Fault> PartMaker::add_uprights() {
+  for (const UprightDowel& dowel : joints_.uprights) {
+    const bool here = std::all_of(
+        joint_halves_.begin(), joint_halves_.end(),
+        [&](const mesh::HalfPlane& half) { return half.nx * dowel.x + half.ny * dowel.y < half.d; });
+    if (!here) continue;
+    const double half_gap = plan_.glue_gap / 2 + 1e-6;
+    if (share_.low && std::abs(dowel.z - *share_.low) < half_gap) {
+      if (auto fault =
+              add_round_hole(*low_, {dowel.x, dowel.y, *share_.low}, {1, 0, 0}, {0, -1, 0}, hole_depth))
+        return fault;
+    }
+    if (share_.high && std::abs(dowel.z - *share_.high) < half_gap) {
+      if (auto fault =
+              add_round_hole(*high_, {dowel.x, dowel.y, *share_.high}, {1, 0, 0}, {0, 1, 0}, hole_depth))
+        return fault;
+    }
+  }
+  return std::nullopt;
+}
+
+std::string PartMaker::name() const {
+  const std::string tier = "tier-" + count_text(share_.tier + 1);
+  const std::string sector = "sector-" + count_text(static_cast<std::size_t>(share_.sector) + 1);
+  return plan_.level_cuts.empty() ? sector : whole_turn() ? tier : tier + "-" + sector;
+}
+
+Result<SplitPart> PartMaker::make() {
+  make_planes();
+  if (auto fault = collect_runs()) return *fault;
+  if (auto fault = add_vents()) return *fault;
+  for (const mesh::CutChain& chain : chains_) {
+    const auto added = body_.add(chain);
+    if (!added) return added.fault();
+  }
+  add_corners();
+  for (std::size_t k = 0; k < joint_planes_.size(); ++k) {
+    // The sector lies to the left of its first plane's direction outwards: radius grows along u there.
+    std::vector<double> sides{k == 0 ? 1.0 : -1.0};
+    if (plan_.sectors == 2) sides = {1, -1};
+    for (const double side : sides) {
+      if (auto fault = add_joint_holes(joint_planes_[k], joint_halves_[k], side)) return *fault;
+    }
+  }
+  if (auto fault = add_uprights()) return *fault;
+  auto mesh = body_.finish();
+  if (!mesh) return mesh.fault();
+  SplitPart made;
+  made.part = {name(), std::move(*mesh), 1, vents_};
+  if (!joint_halves_.empty()) made.joint_down = {joint_halves_[0].nx, joint_halves_[0].ny, 0};
+  made.vents = vents_;
+  return made;
+}
+
+std::optional<Fault> refuse(const SplitPlan& plan) {
+  if (!(plan.glue_gap >= 0) || plan.glue_gap > 1) {
+    return impossible_fault("a glue gap of " + meridian::mm_text(plan.glue_gap) + " is no gap for glue",
+                            "a glue_gap from 0 to 1 mm");
+  }
+  if (!(plan.dowel_clearance >= 0) || plan.dowel_clearance > 2 || !(plan.dowel > 0)) {
+    return impossible_fault("a dowel of " + meridian::mm_text(plan.dowel) + " with a clearance of " +
+                                meridian::mm_text(plan.dowel_clearance) + " cannot be fitted",
+                            "a dowel above 0 mm and a dowel_clearance from 0 to 2 mm");
+  }
+  return std::nullopt;
+}
+
+Result<std::vector<SplitPart>> make_parts(const solid::Solid& solid, const SplitPlan& plan,
+                                          const Joints& joints, double tolerance) {
+  std::vector<SplitPart> parts;
+  const std::size_t tiers = plan.level_cuts.size() + 1;
+  for (std::size_t tier = 0; tier < tiers; ++tier) {
+    for (int sector = 0; sector < plan.sectors; ++sector) {
+      Share share{tier, sector, {}, {}};
+      if (tier > 0) share.low = plan.level_cuts[tier - 1] + plan.glue_gap / 2;
+      if (tier + 1 < tiers) share.high = plan.level_cuts[tier] - plan.glue_gap / 2;
+      auto made = PartMaker(solid, plan, joints, tolerance, share).make();
+      if (!made) return made.fault();
+      parts.push_back(std::move(*made));
+    }
+  }
+  return parts;
+}
+
+}  // namespace
+
+Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, double tolerance) {
+  if (plan.sectors < 1 || (plan.sectors == 1 && plan.level_cuts.empty()))
+    throw std::logic_error("a form is split into at least two parts");
+  if (auto fault = refuse(plan)) return *fault;
+  const auto joints = plan_joints(solid, plan);
+  if (!joints) return joints.fault();
+  auto parts = make_parts(solid, plan, *joints, tolerance);
+  if (!parts) return parts.fault();
+  Split split;
+  split.parts = std::move(*parts);
+  for (int k = 0; k < plan.sectors && plan.sectors > 1; ++k)
+    split.joint_angles.push_back(plan.phase + 2 * pi * k / plan.sectors);
+  split.dowels = joints->dowels;
+  split.uprights = joints->uprights;
+  split.slots = joints->slots;
+  split.hole_diameter = 2 * joints->hole_radius;
+  split.dowel_length = 2 * hole_depth + plan.glue_gap - 1;
+  split.flange = joints->flange;
+  split.vents_left_out = solid.vent_count();
+  for (const SplitPart& part : split.parts) split.vents_left_out -= part.vents;
+  return split;
+}
+
+Part floor_key(const KeySlot& slot, const SplitPlan& plan) {
+  const double clearance = std::max(0.1, plan.dowel_clearance);
+  const double x = slot.to_r - slot.from_r - 2 * clearance,
+               y = 2 * slot.depth + plan.glue_gap - 2 * clearance, z = slot.thickness - clearance;
+  mesh::Patchwork work;
+  EdgeLoop bottom, top;
+  for (const auto& [u, v] : {std::pair{0.0, 0.0}, {x, 0.0}, {x, y}, {0.0, y}}) {
+    bottom.push_back(work.add_vertex(u, v, 0));
+    top.push_back(work.add_vertex(u, v, z));
+  }
+  (void)work.add_plane_face({mesh::reversed_loop(bottom)}).value();
+  (void)work.add_plane_face({top}).value();
+  work.add_strip(bottom, top);
+  return {"floor-key", work.finish().value(), 1, 0};
+}
+
+}  // namespace crownwright::parts
