@@ -86,7 +86,7 @@ double ring_cut(const solid::Solid& block) {
   return low;
 }
 
-Result<CutForm> cut_form(const solid::Solid& block, double cut) {
+Result<CutForm> cut_faces(const solid::Solid& block, double cut) {
   if (!block.has_head_line || cut < 0 || cut > block.head_line.z)
     throw std::logic_error("a ring was cut off a form without a collar there");
   if (const auto fault = refuse_form(block)) return *fault;
@@ -101,7 +101,12 @@ Result<CutForm> cut_form(const solid::Solid& block, double cut) {
   form.outer = side_of(face, cut, 1);
   form.skirt = side_of(face, cut, -1);
   form.inner = side_of(with_roles(block.shells.front(), {Role::inner}), cut, 1);
-  if (block.pole_vent) close_pole(form.outer, form.inner);
+  return form;
+}
+
+Result<CutForm> cut_form(const solid::Solid& block, double cut) {
+  auto form = cut_faces(block, cut);
+  if (form && block.pole_vent) close_pole(form->outer, form->inner);
   return form;
 }
 

@@ -23,6 +23,9 @@ double ring_cut(const solid::Solid& block);
 /// Precondition: a block (it has a head line), 0 <= cut <= head line.
 Result<CutForm> cut_form(const solid::Solid& block, double cut);
 
+/// The same with a vent at the pole left as it is: outer begins, inner ends at its edges.
+Result<CutForm> cut_faces(const solid::Solid& block, double cut);
+
 /// Height of the highest point of the face at a radius. Precondition: the chain reaches it.
 double height_at(const meridian::Chain& outer, double radius);
 

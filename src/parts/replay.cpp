@@ -16,7 +16,7 @@ namespace crownwright::parts {
 namespace {
 
 constexpr double free_of_all = std::numeric_limits<double>::infinity();
-constexpr double slide_step = 0.5;    // mm
+constexpr double slide_step = 1;      // mm
 constexpr double drop_step = 4;       // mm
 constexpr double level_step = 4;      // mm along the meridian between two heights
 constexpr double rounding = 1e-9;     // mm
@@ -125,7 +125,7 @@ double Sweeper::in_crown(const Heights& heights, Place at) const {
   return least;
 }
 
-// A slide is looked at every half millimetre against the pieces, every other four against the crown; a drop
+// A slide is looked at every millimetre against the pieces, every eight against the crown; a drop
 // keeps its place in plan, so that it meets the pieces as it did before it.
 void Sweeper::make(const Move& move, Place from, std::size_t piece, const Heights& heights,
                    SweptStep& swept) const {
