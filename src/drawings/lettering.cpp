@@ -226,6 +226,7 @@ void label_mark(const pattern::Mark& mark, Room& room, std::vector<SheetText>& o
 
 void label_grain(const Piece& piece, Room& room, std::vector<SheetText>& out) {
   const Vec2 along = piece.grain_to - piece.grain_from;
+  if (pattern::norm(along) == 0) return;  // no grain line
   const bool steep = std::abs(along.y) > std::abs(along.x);
   const double off = 0.6 * label_size + clear + 0.6;
   for (const double f : {0.75, 0.5, 0.3}) {
