@@ -55,7 +55,7 @@ void expect_laid_well(const std::vector<PartOnBed>& parts, const Bed& bed, const
     EXPECT_LE(box.max_corner().y(), bed.depth - bed.margin + 1e-6);
     for (std::size_t other = 0; other < k; ++other) {
       if (plates.spots[other].plate != spot.plate) continue;
-      EXPECT_GE(geometry::distance(laid[other], laid[k]), part_gap - 1e-6) << other << " and " << k;
+      EXPECT_GE(geometry::distance(laid[other], laid[k]), 5 - 1e-6) << other << " and " << k;
     }
   }
   EXPECT_EQ(std::count(used.begin(), used.end(), true), static_cast<long>(plates.count));

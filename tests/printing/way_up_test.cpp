@@ -51,6 +51,13 @@ void expect_on_bed(const mesh::TriangleMesh& mesh, const WayUp& way, const Bed& 
   EXPECT_NEAR(high, way.height, 1e-9);
 }
 
+mesh::TriangleMesh together(mesh::TriangleMesh one, const mesh::TriangleMesh& other) {
+  const auto first = static_cast<std::uint32_t>(one.vertices.size());
+  one.vertices.insert(one.vertices.end(), other.vertices.begin(), other.vertices.end());
+  for (const auto& t : other.triangles) one.triangles.push_back({t[0] + first, t[1] + first, t[2] + first});
+  return one;
+}
+
 const std::vector<std::pair<double, double>> kTriangle = {{0, 0}, {60, 0}, {0, 40}};
 
 }  // namespace
@@ -102,14 +109,11 @@ TEST(WaysUp, FindPlaneFaces) {
 TEST(WaysUp, HollowsAndRoundSidesAreNoPlaneFaces) {
   EXPECT_TRUE(plane_faces(test::cylinder(40, 60, 360)).empty());
   EXPECT_TRUE(plane_faces(test::bowl(40, 60, 90)).empty());
-  // The inside of a square tube is plane but cannot be stood on: a cross of two boxes has plane faces in its
-  // notches.
-  mesh::TriangleMesh cross = test::box(90, 30, 20, -45, -15, 0);
-  const mesh::TriangleMesh other = test::box(30, 90, 20, -15, -45, 0);
-  const auto first = static_cast<std::uint32_t>(cross.vertices.size());
-  cross.vertices.insert(cross.vertices.end(), other.vertices.begin(), other.vertices.end());
-  for (const auto& t : other.triangles) cross.triangles.push_back({t[0] + first, t[1] + first, t[2] + first});
+  // A cross of two boxes stands on its four ends, not in its notches, whose faces are larger.
+  const auto cross = together(test::box(90, 30, 20, -45, -15, 0), test::box(30, 90, 20, -15, -45, 0));
   EXPECT_EQ(plane_faces(cross).size(), 4u);
+  // A square post through a round plate: the plate keeps the post's sides off the bed.
+  EXPECT_TRUE(plane_faces(together(test::box(20, 20, 60, -10, -10, 0), test::cylinder(40, 5, 360))).empty());
 }
 
 TEST(WaysUp, WhatDoesNotFitOrStandIsNotTaken) {
