@@ -50,8 +50,8 @@ Result<std::vector<Drafted>> draft_all_sizes(const std::string& source,
     std::string stem = stem_of(source);
     DraftOptions place = options;
     if (!sized.size.empty()) {
-      place.place.into += "/" + stem;
-      stem += "-" + in_file_name(sized.size);
+      place.place.into.append(1, '/').append(stem);
+      stem.append(1, '-').append(in_file_name(sized.size));
     }
     auto drafted = draft_one(sized.order, stem, profiles, place);
     if (!drafted) return drafted.fault().where.empty() ? drafted.fault().within(source) : drafted.fault();
@@ -63,7 +63,7 @@ Result<std::vector<Drafted>> draft_all_sizes(const std::string& source,
 std::string text_of(const Drafted& drafted) {
   std::string text = drafted.name + "\n";
   for (const pattern::Piece& piece : drafted.pieces)
-    text += "  " + piece.name + ": cut " + std::to_string(piece.count) + "\n";
+    text += std::string("  ") + piece.name + ": cut " + std::to_string(piece.count) + "\n";
   for (const std::string& file : drafted.files) text.append("  ").append(file).append("\n");
   return text;
 }

@@ -19,19 +19,19 @@ constexpr std::uint64_t most_bytes = 100'000'000;
 
 // ---- the mark, where each format has room for a remark ---------------------------------------
 
-std::string mark_text(const Order& order) { return "crownwright " + order_mark(order); }
+std::string mark_text(const Order& order) { return std::string("crownwright ") + order_mark(order); }
 
 std::string marked_svg(std::string svg, const Order& order) {
-  return svg.append("<!-- " + mark_text(order) + " -->\n");
+  return svg.append("<!-- ").append(mark_text(order)).append(" -->\n");
 }
 
 std::string marked_dxf(const std::string& dxf, const Order& order) {
-  return "999\n" + mark_text(order) + "\n" + dxf;
+  return std::string("999\n").append(mark_text(order)).append("\n").append(dxf);
 }
 
 // A remark behind the end mark: readers look for that mark in the last 1,024 bytes (ISO 32000-1, annex H).
 std::string marked_pdf(std::string pdf, const Order& order) {
-  return pdf.append("%" + mark_text(order) + "\n");
+  return pdf.append("%").append(mark_text(order)).append("\n");
 }
 
 std::string big_endian(std::uint32_t value) {

@@ -160,7 +160,15 @@ void warn_of_vents(const Order& order, const solid::Solid& solid, std::vector<st
 Result<MaterialFigures> weigh(const Order& order, double volume, const workshop::ProfileFolder& profiles) {
   const auto material = workshop::find_material(profiles, order.print.material);
   if (!material) return material.fault();
-  return MaterialFigures{order.print.material, material->density.value, volume / 1000 * material->density.value};
+  return MaterialFigures{order.print.material, material->density.value,
+                         volume / 1000 * material->density.value};
+}
+
+Result<Pressed> press_of(const Order& order, const Planned& planned,
+                         const workshop::ProfileFolder& profiles) {
+  const meridian::BeretValues& v = planned.solved.form;
+  return pressed_of(order, {planned.solved.allowances.cloth_thickness, v.a, v.t, v.e_u}, planned.solid,
+                    profiles);
 }
 
 VentFigures count_vents(const solid::Solid& solid) {
@@ -184,6 +192,8 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
   if (!pieces) return pieces.fault();
   auto fit = fit_of(order, planned->solved, planned->solid, profiles);
   if (!fit) return fit.fault();
+  auto pressed = press_of(order, *planned, profiles);
+  if (!pressed) return pressed.fault();
   const double tolerance = order.mesh.chord_tolerance.mm();
   auto built = mesh::build_mesh(planned->solid, tolerance);
   if (!built) return built.fault();
@@ -195,6 +205,7 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
   warn_of_cloth(order, planned->solved.allowances, warnings);
   warn_of_vents(order, planned->solid, warnings);
   if (*fit) warnings.insert(warnings.end(), (*fit)->warnings.begin(), (*fit)->warnings.end());
+  warnings.insert(warnings.end(), pressed->warnings.begin(), pressed->warnings.end());
   const FormFigures figures = figures_of(order, *planned);
   const VentFigures vents = count_vents(planned->solid);
   return Form{order,
@@ -203,6 +214,7 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
               *material,
               std::move(planned->solid),
               std::move(*proven),
+              *std::move(pressed),
               *std::move(fit),
               std::move(planned->solved.pattern),
               *std::move(pieces),

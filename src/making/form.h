@@ -7,6 +7,7 @@
 
 #include "base/result.h"
 #include "making/fit_of.h"
+#include "making/pressed.h"
 #include "order/order.h"
 #include "pattern/pieces.h"
 #include "proof/proven.h"
@@ -49,6 +50,7 @@ struct Form {
   MaterialFigures material;
   solid::Solid solid;
   proof::Proven proven;
+  Pressed pressed;
   std::optional<FormFit> fit;          ///< blocks: the crown's fit where it is known, and the opening
   std::optional<ReadPattern> pattern;  ///< the order's own, as it was read
   std::vector<pattern::Piece> pieces;  ///< to cut, when the order has a [draft]

@@ -7,6 +7,7 @@
 #include "report/fit_text.h"
 #include "report/length_words.h"
 #include "report/page.h"
+#include "report/press_text.h"
 
 namespace crownwright::report {
 namespace {
@@ -145,6 +146,7 @@ std::string report_text(const making::Form& form, const std::vector<std::string>
   add_measured(page, form);
   page.gap();
   add_matter(page, form);
+  add_pressed(page, form.pressed);
   add_proof(page, form);
   add_fit(page, form);
   if (!form.warnings.empty()) page.gap();

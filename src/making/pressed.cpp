@@ -1,0 +1,182 @@
+#include "making/pressed.h"
+
+#include <algorithm>
+
+#include "base/length.h"
+#include "base/numbers.h"
+#include "workshop/material.h"
+
+namespace crownwright::making {
+namespace {
+
+using order::Order;
+using workshop::MaterialProfile;
+
+press::HeatKind kind_of(order::Heat heat) {
+  switch (heat) {
+    case order::Heat::steam:
+      return press::HeatKind::steam;
+    case order::Heat::dry:
+      return press::HeatKind::dry;
+    case order::Heat::cold:
+      break;
+  }
+  return press::HeatKind::cold;
+}
+
+double celsius_of(order::Iron iron) {
+  switch (iron) {
+    case order::Iron::at_110:
+      return 110;
+    case order::Iron::at_150:
+      return 150;
+    case order::Iron::at_200:
+      break;
+  }
+  return 200;
+}
+
+press::HeatJob job_of(const Order& order, double cloth) {
+  press::HeatJob job;
+  if (cloth > 0) job.cloth = cloth;
+  if (!order.press) return job;
+  job.kind = kind_of(order.press->heat);
+  if (order.press->iron) job.iron = celsius_of(*order.press->iron);
+  if (order.press->press_cloth) job.press_cloth = order.press->press_cloth->mm();
+  return job;
+}
+
+std::string listed(const std::vector<std::string>& names) {
+  std::string text;
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (i > 0) text += i + 1 == names.size() ? " or " : ", ";
+    text += names[i];
+  }
+  return text;
+}
+
+bool is_accepted(const Order& order) { return order.press && !order.press->accept_risk.empty(); }
+
+Fault refusal(const Pressed& pressed) {
+  const std::string would = pressed.instead.empty()
+                                ? std::string("no material known here does")
+                                : listed(pressed.instead) + " would serve ([print] material)";
+  return impossible_fault(
+      pressed.material + " does not stand this heat: " + pressed.heat.reason,
+      would +
+          "; to make it all the same say why in [press] accept_risk; the maker's data sheet of your "
+          "material goes before these figures");
+}
+
+// The report gives the reason beside the verdict; a warning says what follows from it.
+void warn_of_heat(const Order& order, Pressed& pressed) {
+  const std::string would =
+      pressed.instead.empty() ? std::string() : "; " + listed(pressed.instead) + " would serve";
+  const std::string job = press::in_words(pressed.job);
+  if (pressed.heat.verdict == press::Verdict::no) {
+    const std::string end = is_accepted(order) ? "; made all the same, as the order accepts the risk" : "";
+    pressed.warnings.push_back(pressed.material + " loses its shape under " + job + would + end);
+  } else if (pressed.heat.verdict == press::Verdict::risk && pressed.asked) {
+    pressed.warnings.push_back("whether " + pressed.material + " stands " + job + " is not sure" + would);
+  }
+}
+
+bool is_hollow_block(const Order& order) {
+  return order.form.kind == order::FormKind::block && order.form.wall.has_value();
+}
+
+press::SteamAnswer steam_of(const Order& order, const solid::Solid& solid) {
+  press::SteamQuestion question;
+  if (order.press) question.flow = order.press->steam_flow;
+  question.open_area = solid.vent_count() * pi * solid.vent.radius * solid.vent.radius;
+  const bool is_pad = order.form.kind == order::FormKind::pad;
+  question.foot_open = is_pad || (order.form.wall && (!order.form.floor || order.form.socket));
+  return press::judge_steam(question);
+}
+
+// At the job's heat while the material is a solid there; cold tells at least what the wall itself does.
+std::optional<press::Elastic> elastic_for(const MaterialProfile& material, Pressed& pressed) {
+  if (pressed.heat.verdict != press::Verdict::no) {
+    if (const auto hot = press::elastic_at(material, pressed.heat.job.celsius)) {
+      pressed.stiffness_celsius = pressed.heat.job.celsius;
+      return hot;
+    }
+  }
+  pressed.stiffness_celsius = press::room_celsius;
+  return press::elastic_of(material);
+}
+
+void judge_crown(const Order& order, const PressedQuestion& question, const MaterialProfile& material,
+                 Pressed& pressed) {
+  if (!is_hollow_block(order)) return;
+  const auto elastic = elastic_for(material, pressed);
+  if (!elastic) {
+    pressed.stiffness_celsius.reset();
+    return;
+  }
+  press::StiffnessQuestion stiffness;
+  if (order.press) stiffness.load.force = order.press->load;
+  stiffness.elastic = *elastic;
+  stiffness.crown_radius = question.crown_radius;
+  stiffness.edge_radius = question.edge_radius;
+  stiffness.dome = question.dome;
+  stiffness.wall = order.form.wall->mm();
+  stiffness.posts = posts_of(order, question.crown_radius);
+  pressed.stiffness = press::judge_stiffness(stiffness);
+}
+
+std::string remedies(const press::StiffnessAnswer& answer) {
+  std::vector<std::string> ways;
+  if (answer.least_wall) ways.push_back("a wall of " + number_text(*answer.least_wall, 1) + " mm");
+  if (answer.least_dome) ways.push_back("a dome of " + number_text(*answer.least_dome, 1) + " mm");
+  if (answer.posts) {
+    const int count = answer.posts->on_ring + (answer.posts->in_middle ? 1 : 0);
+    ways.push_back(number_text(count, 0) + " posts ([form] posts)");
+  }
+  return ways.empty() ? std::string() : "; " + listed(ways) + " would hold it to 1 mm";
+}
+
+void warn_of_stiffness(Pressed& pressed) {
+  if (!pressed.stiffness || !pressed.asked) return;
+  const press::StiffnessAnswer& answer = *pressed.stiffness;
+  if (answer.grade != press::StiffnessGrade::weak) return;
+  pressed.warnings.push_back("the crown gives way by " + number_text(answer.deflection, 1) +
+                             " mm under the press" + remedies(answer));
+}
+
+}  // namespace
+
+std::vector<press::Spot> posts_of(const Order& order, double crown_radius) {
+  if (!order.form.posts || *order.form.posts == 0) return {};
+  // Half-way out they leave circles of nearly equal width in the middle and towards the edge (see
+  // press/posts.h; four or more with one on the axis, chosen).
+  return press::ring_of_posts(*order.form.posts - 1, 0.55 * crown_radius, true);
+}
+
+Result<Pressed> pressed_of(const Order& order, const PressedQuestion& question, const solid::Solid& solid,
+                           const workshop::ProfileFolder& profiles) {
+  const auto material = workshop::find_material(profiles, order.print.material);
+  if (!material) return material.fault();
+  Pressed pressed;
+  pressed.asked = order.press.has_value();
+  pressed.material = material->name;
+  pressed.job = job_of(order, question.cloth);
+  pressed.heat = press::judge_heat(*material, pressed.job);
+  if (pressed.heat.verdict != press::Verdict::fit) {
+    const auto all = workshop::list_materials(profiles);
+    if (!all) return all.fault();
+    pressed.instead = press::instead_of(*material, *all, pressed.job);
+  }
+  if (pressed.asked && pressed.heat.verdict == press::Verdict::no && !is_accepted(order))
+    return refusal(pressed);
+  warn_of_heat(order, pressed);
+  pressed.steam = steam_of(order, solid);
+  if (pressed.asked && pressed.job.kind == press::HeatKind::steam) {
+    for (const std::string& warning : pressed.steam.warnings) pressed.warnings.push_back(warning);
+  }
+  judge_crown(order, question, *material, pressed);
+  warn_of_stiffness(pressed);
+  return pressed;
+}
+
+}  // namespace crownwright::making

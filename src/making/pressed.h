@@ -1,0 +1,46 @@
+#pragma once
+// What steam, iron and press do to the form of an order.
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "base/result.h"
+#include "order/order.h"
+#include "press/heat.h"
+#include "press/steam.h"
+#include "press/stiffen.h"
+#include "solid/solid.h"
+#include "workshop/profiles.h"
+
+namespace crownwright::making {
+
+struct Pressed {
+  bool asked = false;  ///< the order has a [press]; else it is judged for open steam, and refuses nothing
+  std::string material;
+  press::HeatJob job;
+  press::HeatVerdict heat;
+  std::vector<std::string> instead;  ///< materials that would serve, unless this one is fit
+  press::SteamAnswer steam;
+  /// Of hollow blocks whose material's modulus is known: at the job's heat where the material keeps its shape
+  /// there, else cold.
+  std::optional<press::StiffnessAnswer> stiffness;
+  std::optional<double> stiffness_celsius;
+  std::vector<std::string> warnings;
+};
+
+struct PressedQuestion {
+  double cloth = 0;  ///< thickness, mm; 0: none is named
+  double crown_radius = 0, dome = 0, edge_radius = 0;
+};
+
+/// Faults: order (unknown material), impossible: the order says how it is pressed and its material does not
+/// stand that, with what would serve; not when it accepts the risk in words.
+Result<Pressed> pressed_of(const order::Order& order, const PressedQuestion& question,
+                           const solid::Solid& solid, const workshop::ProfileFolder& profiles);
+
+/// Where the posts of the order's [form] stand, mm from the axis: the first on the axis, the others evenly on
+/// a ring round it. Empty: none.
+std::vector<press::Spot> posts_of(const order::Order& order, double crown_radius);
+
+}  // namespace crownwright::making
