@@ -23,16 +23,31 @@ double turn_between(double from, double to) {
   return turn < 0 ? turn + 2 * pi : turn;
 }
 
-PlanEdge line(PlanPoint from, PlanPoint to) { return {from, to, {}, 0, 0, 0}; }
-PlanEdge arc(PlanPoint from, PlanPoint to, double radius, double start, double turn) {
-  return {from, to, {0, 0}, radius, start, turn};
-}
-
 PlanPoint on_arc(const PlanEdge& edge, double angle) {
   return {edge.centre.x + edge.radius * std::cos(angle), edge.centre.y + edge.radius * std::sin(angle)};
 }
 
 bool spans(const PlanEdge& edge, double angle) { return turn_between(edge.start, angle) <= edge.turn; }
+
+PlanEdge line(PlanPoint from, PlanPoint to) {
+  return {from,
+          to,
+          {},
+          0,
+          0,
+          0,
+          {std::min(from.x, to.x), std::max(from.x, to.x), std::min(from.y, to.y), std::max(from.y, to.y)}};
+}
+
+PlanEdge arc(PlanPoint from, PlanPoint to, double radius, double start, double turn) {
+  PlanEdge edge = line(from, to);
+  edge.radius = radius, edge.start = start, edge.turn = turn;
+  if (spans(edge, 0)) edge.box.x1 = radius;
+  if (spans(edge, pi / 2)) edge.box.y1 = radius;
+  if (spans(edge, pi)) edge.box.x0 = -radius;
+  if (spans(edge, -pi / 2)) edge.box.y0 = -radius;
+  return edge;
+}
 
 // ---- a polygon within a circle -----------------------------------------------------------------------
 
@@ -151,38 +166,23 @@ double edge_distance(const PlanEdge& one, const PlanEdge& two) {
   return std::min(least, arc_to_arc(one, two));
 }
 
-struct PlanBox {
-  double x0 = nowhere, x1 = -nowhere, y0 = nowhere, y1 = -nowhere;
-  void add(PlanPoint p) {
-    x0 = std::min(x0, p.x), x1 = std::max(x1, p.x);
-    y0 = std::min(y0, p.y), y1 = std::max(y1, p.y);
-  }
-  bool holds(PlanPoint p) const { return x0 <= p.x && p.x <= x1 && y0 <= p.y && p.y <= y1; }
-  /// Never more than the distance of what is inside.
-  double apart(const PlanBox& other) const {
-    const double dx = std::max({0.0, x0 - other.x1, other.x0 - x1});
-    const double dy = std::max({0.0, y0 - other.y1, other.y0 - y1});
-    return std::max(dx, dy);
-  }
-};
+/// Never more than the distance of what is in the boxes.
+double apart(const PlanBox& one, const PlanBox& two) {
+  return std::max({0.0, one.x0 - two.x1, two.x0 - one.x1, one.y0 - two.y1, two.y0 - one.y1});
+}
 
-PlanBox box_of(const PlanEdge& edge) {
-  PlanBox box;
-  box.add(edge.from);
-  box.add(edge.to);
-  if (edge.radius == 0) return box;
-  for (int quarter = 0; quarter < 4; ++quarter)
-    if (spans(edge, quarter * pi / 2)) box.add(on_arc(edge, quarter * pi / 2));
-  return box;
+bool holds(const PlanBox& box, PlanPoint p) {
+  return box.x0 <= p.x && p.x <= box.x1 && box.y0 <= p.y && p.y <= box.y1;
+}
+
+PlanBox round_both(const PlanBox& one, const PlanBox& two) {
+  return {std::min(one.x0, two.x0), std::max(one.x1, two.x1), std::min(one.y0, two.y0),
+          std::max(one.y1, two.y1)};
 }
 
 PlanBox box_of(const PlanSection& section) {
-  PlanBox box;
-  for (const PlanEdge& edge : section) {
-    const PlanBox one = box_of(edge);
-    box.add({one.x0, one.y0});
-    box.add({one.x1, one.y1});
-  }
+  PlanBox box = section.front().box;
+  for (const PlanEdge& edge : section) box = round_both(box, edge.box);
   return box;
 }
 
@@ -255,8 +255,10 @@ PlanSection section_within(const PlanPolygon& polygon, double radius) {
 }
 
 PlanSection moved(PlanSection section, double dx, double dy) {
-  for (PlanEdge& edge : section)
+  for (PlanEdge& edge : section) {
     for (PlanPoint* p : {&edge.from, &edge.to, &edge.centre}) p->x += dx, p->y += dy;
+    edge.box.x0 += dx, edge.box.x1 += dx, edge.box.y0 += dy, edge.box.y1 += dy;
+  }
   return section;
 }
 
@@ -265,14 +267,13 @@ double free_distance(const PlanSection& one, const PlanSection& two) {
   const PlanBox box_one = box_of(one), box_two = box_of(two);
   double least = nowhere;
   for (const PlanEdge& e : one) {
-    const PlanBox box = box_of(e);
-    if (box.apart(box_two) >= least) continue;
+    if (apart(e.box, box_two) >= least) continue;
     for (const PlanEdge& f : two)
-      if (box.apart(box_of(f)) < least) least = std::min(least, edge_distance(e, f));
+      if (apart(e.box, f.box) < least) least = std::min(least, edge_distance(e, f));
   }
   // Boundaries that do not meet: one may still lie within the other.
-  if (box_one.holds(two.front().from) && section_holds(one, two.front().from)) return 0;
-  if (box_two.holds(one.front().from) && section_holds(two, one.front().from)) return 0;
+  if (holds(box_one, two.front().from) && section_holds(one, two.front().from)) return 0;
+  if (holds(box_two, one.front().from) && section_holds(two, one.front().from)) return 0;
   return least;
 }
 

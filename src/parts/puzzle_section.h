@@ -14,12 +14,17 @@ struct PlanPoint {
 /// Counter-clockwise, simple, first point not repeated. It may reach beyond the form.
 using PlanPolygon = std::vector<PlanPoint>;
 
+struct PlanBox {
+  double x0 = 0, x1 = 0, y0 = 0, y1 = 0;
+};
+
 /// A line, or an arc of the circle about `centre` run through counter-clockwise from `from`.
 struct PlanEdge {
   PlanPoint from, to;
   PlanPoint centre;
   double radius = 0;           ///< 0: a line
   double start = 0, turn = 0;  ///< radians; turn > 0, 2 pi for a whole circle
+  PlanBox box = {};            ///< round the edge
 };
 
 /// Closed loops one after the other, the piece on the left.

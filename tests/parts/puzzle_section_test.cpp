@@ -56,8 +56,8 @@ TEST(PuzzleSection, PiecesAndJointsFillTheCircle) {
 std::vector<PlanPoint> sampled(const PlanSection& section) {
   std::vector<PlanPoint> points;
   for (const PlanEdge& e : section) {
-    for (int k = 0; k <= 1500; ++k) {
-      const double t = k / 1500.0;
+    for (int k = 0; k <= 900; ++k) {
+      const double t = k / 900.0;
       if (e.radius == 0)
         points.push_back({e.from.x + t * (e.to.x - e.from.x), e.from.y + t * (e.to.y - e.from.y)});
       else
