@@ -125,9 +125,13 @@ TEST_F(DrawnPattern, WhatIsNoPanelIsRefusedWithThePlace) {
     put("drawn.svg", svg_head + ("<path d=\"" + path + "\"/></svg>"));
     return "file = \"drawn.svg\"\n";
   };
-  refuses(drawing("M50 0 L70 200 L30 200"), 2, "drawn.svg");                    // open
-  refuses(drawing("M50 0 L70 200 L30 200 L70 100 Z"), 2, "drawn.svg");          // crosses itself
-  refuses(drawing("M50 0 L90 150 L70 200 L30 200 L40 150 Z"), 2, "drawn.svg");  // not symmetric
+  refuses(drawing("M50 0 L70 200 L30 200"), 2, "drawn.svg: the outline is open: an end at (50, 0) mm");
+  // y = 10 (x - 50) and y = 200 - 2.5 (x - 30) meet at x = 62.
+  refuses(drawing("M50 0 L70 200 L30 200 L70 100 Z"), 2,
+          "drawn.svg: the outline crosses or touches itself at (62, 120) mm");
+  const std::string unlike = drawing("M50 0 L90 150 L70 200 L30 200 L40 150 Z");
+  refuses(unlike, 2, "drawn.svg: the outline is not mirror-symmetric");
+  refuses(unlike, 2, " mm at (");
 }
 
 // Panels 100 mm wide at 30 mm from the tip: eight of them have 800 mm of girth where a circle of 30 mm has
@@ -147,7 +151,12 @@ TEST_F(DrawnPattern, StationsThatLeaveNoClothAreRefused) {
       "[pattern]\nkind = \"stations\"\npanels = 8\nseam_allowance = \"20 mm\"\nincludes_allowance = true\n"
       "stations = [[\"0 mm\", \"0 mm\"], [\"50 mm\", \"35 mm\"], [\"100 mm\", \"39 mm\"], [\"150 mm\", \"35 "
       "mm\"]]\n");
-  expect_fault(command({"make", "eaten.toml"}), 2, "eaten.toml");
+  expect_fault(command({"make", "eaten.toml"}), 2, "eaten.toml:4:1: pattern.seam_allowance");
+  put("narrow.toml",
+      "[pattern]\nkind = \"stations\"\npanels = 8\nseam_allowance = \"12 mm\"\nincludes_allowance = true\n"
+      "stations = [[\"0 mm\", \"0 mm\"], [\"50 mm\", \"60 mm\"], [\"100 mm\", \"20 mm\"], [\"150 mm\", \"60 "
+      "mm\"]]\n");
+  expect_fault(command({"make", "narrow.toml"}), 2, "is wider than the panel 100 mm from the tip");
   EXPECT_EQ(made(), Names{});
 }
 

@@ -192,13 +192,17 @@ TEST(NearestFit, TheEdgeRadiusThatIsNamedPasses) {
 }
 
 TEST(NearestFit, ThePanelCountThatIsNamedPasses) {
-  const auto first = felt_crown(21);
+  const auto first = felt_crown(21, 5);
   ASSERT_TRUE(first);
   const fit::Change* more = change_of(*first, "panels");
   ASSERT_NE(more, nullptr);
   EXPECT_TRUE(more->new_pattern);
   EXPECT_EQ(felt_crown(21, static_cast<int>(more->to))->report.verdict, more->verdict);
   EXPECT_NE(more->verdict, fit::Verdict::no);
+  // And it is the least: one fewer, still more than the order has, does not fit.
+  const int fewer = static_cast<int>(more->to) - 1;
+  ASSERT_GT(fewer, 5);
+  EXPECT_EQ(felt_crown(21, fewer)->report.verdict, fit::Verdict::no);
 }
 
 TEST(NearestFit, IsNotAskedForWhereTheClothFits) {
