@@ -372,6 +372,15 @@ void CutRun::add_level(std::size_t k) {
   give_row(plane, row_before(k), false);
   give_row(plane, row_after(k), true);
   const double r0 = stretch.chain.front().from().r, r1 = stretch.chain.back().to().r;
+  for (const FaceHole& hole : run_.holes) {
+    const double s = hole.marks.front().s - stretch.start;
+    if (s < 0 || s >= stretch.chain.front().length()) continue;
+    EdgeLoop loop;
+    for (const Mark& m : hole.marks) loop.push_back(m.vertex);
+    // Clockwise seen from the air.
+    const bool outer = body_.runs_right(body_.planes_[static_cast<std::size_t>(plane)], loop);
+    body_.add_loop(plane, outer ? reversed_loop(loop) : loop);
+  }
   // A corner on the axis is in the row already.
   body_.add_level_corners(plane, run_.region, std::max(1e-9, std::min(r0, r1)), std::max(r0, r1));
 }

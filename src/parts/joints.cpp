@@ -42,6 +42,7 @@ class Planner {
   }
 
   Result<Joints> run();
+  std::optional<double> first_with_uprights(const std::vector<double>& heights);
 
  private:
   bool thicken();
@@ -51,7 +52,8 @@ class Planner {
   void pick(double from, double to, double wish);
   void place_dowels();
   bool place_uprights();
-  bool holds_upright(double r, double off, double z) const;
+  bool holds_upright(double r, double off, double z, double reach) const;
+  bool add_uprights_at(double z);
   void place_slots();
   std::vector<meridian::Segment> ground_level() const;
 
@@ -169,9 +171,10 @@ void Planner::place_dowels() {
   }
 }
 
-bool Planner::holds_upright(double r, double off, double z) const {
+bool Planner::holds_upright(double r, double off, double z, double reach) const {
   const double radius = joints_.hole_radius;
-  for (const double depth : {-hole_depth, -hole_depth / 2, 0.0, hole_depth / 2, hole_depth}) {
+  if (!holds_point(std::hypot(r, off), z)) return false;
+  for (const double depth : {-reach, -reach / 2, 0.0, reach / 2, reach}) {
     for (int k = 0; k < 12; ++k) {
       const double x = r + radius * std::cos(pi * k / 6), y = off + radius * std::sin(pi * k / 6);
       if (!holds_point(std::hypot(x, y), z + depth)) return false;
@@ -180,24 +183,38 @@ bool Planner::holds_upright(double r, double off, double z) const {
   return true;
 }
 
-bool Planner::place_uprights() {
+// As deep as the wall's slope allows.
+bool Planner::add_uprights_at(double z) {
   const bool sectors = plan_.sectors > 1;
   const double off = sectors ? upright_off_joint + plan_.glue_gap / 2 : 0;
-  for (const double z : plan_.level_cuts) {
-    double r = meridian::at(face_, widest_).r;
-    while (r > 0 && !(holds_upright(r, off, z) && (!sectors || beside_middle(plan_.sectors, r, 2 * off))))
-      r -= 0.5;
-    if (r <= 0) return false;
-    const int places = sectors ? plan_.sectors : 4;
-    for (int k = 0; k < places; ++k) {
-      const double angle = plan_.phase + 2 * pi * k / places, c = std::cos(angle), s = std::sin(angle);
-      for (const double side : {-1.0, 1.0}) {
-        if (!sectors && side < 0) continue;
-        joints_.uprights.push_back({r * c - side * off * s, r * s + side * off * c, z});
+  for (const double reach : {hole_depth, 8.0, 6.0, 4.5}) {
+    for (double r = meridian::at(face_, widest_).r; r > joints_.hole_radius; r -= 0.5) {
+      if (sectors && !beside_middle(plan_.sectors, r, 2 * off)) break;
+      if (!holds_upright(r, off, z, reach)) continue;
+      const int places = sectors ? plan_.sectors : 4;
+      for (int k = 0; k < places; ++k) {
+        const double angle = plan_.phase + 2 * pi * k / places, c = std::cos(angle), s = std::sin(angle);
+        for (const double side : {-1.0, 1.0}) {
+          if (!sectors && side < 0) continue;
+          joints_.uprights.push_back({r * c - side * off * s, r * s + side * off * c, z, reach});
+        }
       }
+      return true;
     }
   }
-  return true;
+  return false;
+}
+
+std::optional<double> Planner::first_with_uprights(const std::vector<double>& heights) {
+  if (!thicken()) return std::nullopt;
+  const auto found =
+      std::find_if(heights.begin(), heights.end(), [&](double z) { return add_uprights_at(z); });
+  return found == heights.end() ? std::nullopt : std::optional(*found);
+}
+
+bool Planner::place_uprights() {
+  return std::all_of(plan_.level_cuts.begin(), plan_.level_cuts.end(),
+                     [&](double z) { return add_uprights_at(z); });
 }
 
 // Flat keys in the floor, halfway between its inner end (axis or boss) and the flange.
@@ -246,6 +263,11 @@ std::vector<const Chain*> Joints::section() const {
   if (anatomy.outer) chains.push_back(&*anatomy.outer);
   if (anatomy.inner) chains.push_back(thick ? &*thick : &*anatomy.inner);
   return chains;
+}
+
+std::optional<double> first_with_uprights(const solid::Solid& solid, const SplitPlan& plan,
+                                          const std::vector<double>& heights) {
+  return Planner(solid, plan).first_with_uprights(heights);
 }
 
 Result<Joints> plan_joints(const solid::Solid& solid, const SplitPlan& plan) {

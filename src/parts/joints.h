@@ -24,6 +24,10 @@ struct Joints {
   std::vector<const meridian::Chain*> section() const;
 };
 
+/// The first of these heights at which a level cut leaves room for upright dowels.
+std::optional<double> first_with_uprights(const solid::Solid& solid, const SplitPlan& plan,
+                                          const std::vector<double>& heights);
+
 /// Faults (impossible): no flange, or fewer than two dowels in a joint, with the thickest dowel that fits.
 Result<Joints> plan_joints(const solid::Solid& solid, const SplitPlan& plan);
 

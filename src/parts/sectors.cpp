@@ -83,6 +83,8 @@ class PartMaker {
   std::optional<Fault> add_uprights();
   std::optional<Fault> add_round_hole(int plane, const Point3& centre, const Point3& u, const Point3& v,
                                       double depth);
+  int handles() const;
+  bool is_ring() const;
   std::string name() const;
 
   const solid::Solid& solid_;
@@ -96,7 +98,7 @@ class PartMaker {
   std::vector<mesh::HalfPlane> joint_halves_;
   std::optional<int> ground_, low_, high_;
   std::vector<mesh::CutChain> chains_;
-  int vents_ = 0;
+  int vents_ = 0, bridged_levels_ = 0;
 };
 
 mesh::HalfPlane half_at(double angle, double d) { return {std::cos(angle), std::sin(angle), d}; }
@@ -166,8 +168,9 @@ void PartMaker::add_level_corner(int level, double z) {
   if (is_within(joints_.section(), {joint, z})) body_.add_level_corners(level, sector_, 0, joint + 1e-3);
   if (joints_.step <= 0) return;
   const double step = corner_radius(joints_.step, plan_.sectors);
-  if (is_within({&*joints_.anatomy.inner, &*joints_.thick}, {step, z}))
-    body_.add_level_corners(level, middle_, step - 1e-3, step + 1e-3);
+  if (!is_within({&*joints_.anatomy.inner, &*joints_.thick}, {step, z})) return;
+  body_.add_level_corners(level, middle_, step - 1e-3, step + 1e-3);
+  ++bridged_levels_;
 }
 
 void PartMaker::add_corners() {
@@ -178,7 +181,38 @@ void PartMaker::add_corners() {
   const double thick = joints_.thick ? joints_.thick->front().from().r : ordered;
   const double from = joints_.anatomy.ground.from_r;
   body_.add_level_corners(*ground_, sector_, std::min(from, thick), std::max(from, thick));
-  if (joints_.step > 0) body_.add_level_corners(*ground_, middle_, thick, ordered);
+  if (joints_.step <= 0) return;
+  body_.add_level_corners(*ground_, middle_, thick, ordered);
+  const double step = corner_radius(joints_.step, plan_.sectors);
+  if (thick < step && step < ordered) ++bridged_levels_;
+}
+
+// A tier all round the axis is a ring when no material lies on the axis.
+bool PartMaker::is_ring() const {
+  constexpr int looks = 512;
+  const double top = 1e-6 + joints_.section().front()->front().from().z;
+  const double low = share_.low.value_or(0), high = share_.high.value_or(top);
+  for (int k = 1; k < looks; ++k) {
+    if (is_within(joints_.section(), {1e-6, low + (high - low) * k / looks})) return false;
+  }
+  return true;
+}
+
+// Where the two flanges meet in front of the ordered wall they bridge it. A pocket behind a bridge that is
+// open at a level plane is a tunnel, if it has another opening: a window between the flanges, or a second
+// such level.
+int PartMaker::handles() const {
+  if (whole_turn()) return is_ring() ? 1 : 0;
+  if (bridged_levels_ == 0) return 0;
+  const double step = corner_radius(joints_.step, plan_.sectors);
+  double widest = 0;
+  for (const mesh::CutChain& run : chains_) {
+    if (run.region.without.empty()) continue;
+    for (const meridian::Segment& segment : run.chain) {
+      for (int i = 0; i <= 64; ++i) widest = std::max(widest, segment.at(segment.length() * i / 64).r);
+    }
+  }
+  return widest > step ? bridged_levels_ : bridged_levels_ - 1;
 }
 
 bool PartMaker::keeps_clear(const solid::VentRing& ring, double at) const {
@@ -259,7 +293,9 @@ std::optional<Fault> PartMaker::add_vents() {
 std::optional<Fault> PartMaker::add_round_hole(int plane, const Point3& centre, const Point3& u,
                                                const Point3& v, double depth) {
   const double radius = joints_.hole_radius;
-  const int chords = std::max(12, mesh::chords_round(radius, 1e9, mesh::chord_budget(tolerance_)));
+  // Even, so that both sides of a joint have the same polygon.
+  const int chords =
+      std::max(12, (mesh::chords_round(radius, 1e9, mesh::chord_budget(tolerance_)) + 1) / 2 * 2);
   const EdgeLoop mouth = mesh::add_circle(body_.work(), centre, u, v, radius, chords);
   body_.add_loop(plane, mesh::reversed_loop(mouth));
   const Point3 out{u.y * v.z - u.z * v.y, u.z * v.x - u.x * v.z, u.x * v.y - u.y * v.x};
@@ -302,12 +338,12 @@ std::optional<Fault> PartMaker::add_uprights() {
     const double half_gap = plan_.glue_gap / 2 + 1e-6;
     if (share_.low && std::abs(dowel.z - *share_.low) < half_gap) {
       if (auto fault =
-              add_round_hole(*low_, {dowel.x, dowel.y, *share_.low}, {1, 0, 0}, {0, -1, 0}, hole_depth))
+              add_round_hole(*low_, {dowel.x, dowel.y, *share_.low}, {1, 0, 0}, {0, -1, 0}, dowel.depth))
         return fault;
     }
     if (share_.high && std::abs(dowel.z - *share_.high) < half_gap) {
       if (auto fault =
-              add_round_hole(*high_, {dowel.x, dowel.y, *share_.high}, {1, 0, 0}, {0, 1, 0}, hole_depth))
+              add_round_hole(*high_, {dowel.x, dowel.y, *share_.high}, {1, 0, 0}, {0, 1, 0}, dowel.depth))
         return fault;
     }
   }
@@ -341,7 +377,7 @@ Result<SplitPart> PartMaker::make() {
   auto mesh = body_.finish();
   if (!mesh) return mesh.fault();
   SplitPart made;
-  made.part = {name(), std::move(*mesh), 1, vents_};
+  made.part = {name(), std::move(*mesh), 1, vents_ + handles()};
   if (!joint_halves_.empty()) made.joint_down = {joint_halves_[0].nx, joint_halves_[0].ny, 0};
   made.vents = vents_;
   return made;

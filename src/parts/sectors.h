@@ -44,6 +44,7 @@ struct DowelPlace {
 };
 struct UprightDowel {
   double x = 0, y = 0, z = 0;  ///< on the level cut
+  double depth = 0;            ///< of each of its two holes
 };
 /// A slot in the floor's part of each joint face.
 struct KeySlot {
