@@ -9,7 +9,7 @@
 
 namespace crownwright::press {
 
-/// Chosen: up to 1 mm nobody sees in cloth; 2 mm is half a size of crown height out of true.
+/// Chosen: less than a cloth's own thickness; up to 2 mm is worth a note.
 inline constexpr double good_deflection = 1;  // mm
 inline constexpr double most_deflection = 2;  // mm
 
