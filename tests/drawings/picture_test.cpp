@@ -201,6 +201,13 @@ TEST(Picture, FacesAreToldApartByTheirShade) {
   EXPECT_GT(tones[2] - tones[1], 20);
 }
 
+TEST(Picture, FacetsFromBehindAreLeftOut) {
+  const mesh::TriangleMesh towards{{{0, 0, 0}, {9, 0, 0}, {0, 9, 0}}, {{0, 1, 2}}};
+  const mesh::TriangleMesh away{{{0, 0, 0}, {9, 0, 0}, {0, 9, 0}}, {{0, 2, 1}}};
+  EXPECT_GT(seen(picture_png({{&towards, {}, 0.8}})).share_of_ink(), 0.1);
+  EXPECT_EQ(seen(picture_png({{&away, {}, 0.8}})).share_of_ink(), 0);
+}
+
 TEST(Picture, PromisesAreKept) {
   const mesh::TriangleMesh cube = box(1, 1, 1), none;
   EXPECT_THROW(picture_png({}), std::logic_error);

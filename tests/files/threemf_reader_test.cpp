@@ -68,6 +68,7 @@ TEST(ThreemfReader, EveryBrokenModelHasItsFault) {
       {"</model>", "</model>x", "has text outside its outermost element"},
       {"</model>", "</model><model/>", "has more than one outermost element"},
       {"<resources>", "<w:resources>", "is not well-formed XML"},
+      {"<resources>", "<resources><w:a/>", "<w:a> uses a prefix for which no namespace is declared"},
       {"<build>", "<build w:a=\"1\">",
        "attribute w:a of <build> uses a prefix for which no namespace is declared"},
       {"<build>", "<build xml:lang=\"en\">", "attribute xml:lang of <build> may not be used"},

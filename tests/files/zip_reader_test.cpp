@@ -81,6 +81,14 @@ TEST(ZipReader, SizesThatLieAreFound) {
   }
 }
 
+// Stored as it is, so that nothing but the checksum (CRC-32) tells.
+TEST(ZipReader, ChecksumsAreCompared) {
+  const std::string good = archive({{"a", "one two three"}}, false);
+  EXPECT_EQ(fault_of_zip(good), "no fault");
+  EXPECT_EQ(fault_of_zip(with(good, "two", "too")),
+            "z: a: cannot be unpacked: its checksum differs; the file is damaged");
+}
+
 TEST(ZipReader, HugeCountsAreRefusedBeforeRoomIsMade) {
   std::string bytes = archive({{"a", "x"}});
   const std::size_t end = bytes.rfind("PK\5\6");

@@ -51,6 +51,28 @@ TEST(CheckText, SaysPlainlyWhetherTheFileIsGood) {
   EXPECT_NE(bad.find("10 x 20 x 30 mm"), std::string::npos) << bad;
 }
 
+TEST(CheckedPackage, FailsWithItsFirstBrokenItem) {
+  const auto item = [](const std::string& name, bool passes) {
+    const CheckedFile file = checked(passes);
+    return CheckedItem{name, file.triangles, file.vertices, file.verdict, file.extent};
+  };
+  const CheckedFile good = checked_package("a.3mf", {item("one", true), item("two", true)}, {1, 2, 3, 4, 5});
+  EXPECT_TRUE(good.verdict.passed());
+  EXPECT_EQ(good.triangles, 24u);
+  EXPECT_EQ(good.verdict.shells, 2);
+  EXPECT_EQ(good.verdict.checks.size(), 2u) << "every check once";
+  const CheckedFile bad =
+      checked_package("a.3mf", {item("one", true), item("two", false), item("three", false)}, {});
+  EXPECT_EQ(first_failure(bad.verdict), "faces do not cross: two: 2 pairs cross, the first at (1, 2, 3)");
+  const Json json = Json::parse(check_json(bad));
+  ASSERT_EQ(json["items"].size(), 3u);
+  EXPECT_EQ(json["items"][0]["passed"], true);
+  EXPECT_EQ(json["items"][2]["passed"], false);
+  EXPECT_EQ(json["items"][2]["name"], "three");
+  EXPECT_FALSE(Json::parse(check_json(checked(true))).contains("items"));
+  EXPECT_NE(check_text(bad, Paint(false)).find("Item       two: 10 x 20 x 30 mm, 6 cm3"), std::string::npos);
+}
+
 TEST(FirstFailure, NamesTheFirstAlone) {
   EXPECT_EQ(first_failure(checked(true).verdict), "");
   EXPECT_EQ(first_failure(checked(false).verdict),
