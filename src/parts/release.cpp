@@ -24,7 +24,8 @@ std::string words(const std::vector<Move>& moves, Exit exit) {
     if (move.y != 0 && move.down > 0) word += ", sinking " + number_text(move.down, 1) + " mm on the way";
     text += (text.empty() ? "" : ", then ") + word;
   }
-  return exit == Exit::drop ? text : text + ", then turned on end and drawn out lengthwise";
+  return exit == Exit::drop ? text
+                            : text + ", then turned on end (by feel: not replayed) and drawn out lengthwise";
 }
 
 /// n, s, e, w in the piece's name after its dash.

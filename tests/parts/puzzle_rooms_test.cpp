@@ -79,5 +79,25 @@ TEST(PuzzleRooms, WallsAreNowhereThinnerThanTheForms) {
   }
 }
 
+// Small heads under wide crowns leave thin ends: pins get thinner, and then there are none.
+TEST(PuzzleRooms, PinsShrinkWithTheEnds) {
+  bool thin = false, none = false;
+  for (double b = 30; b < 60; b += 1) {
+    const double a = 2.05 * b;
+    const PuzzlePlan plan = plan_puzzle({a, b, 0.4, Cap::soft, 5}).value();
+    const auto block = solid::build_block(test::plain_block({a, b, 0.8 * b, 3, 8, 8}, 2)).value();
+    const CutForm form = cut_form(block, ring_cut(block)).value();
+    for (const Cell& cell : puzzle_cells(plan)) {
+      const Furnishing f = furnish(cell, plan, form, 2);
+      expect_walls(cell, f, form, 2, 0.4);
+      if (!cell.name.starts_with("end")) continue;
+      thin = thin || (f.pin && f.pin->radius < widest_pin);
+      none = none || !f.pin;
+    }
+  }
+  EXPECT_TRUE(thin);
+  EXPECT_TRUE(none);
+}
+
 }  // namespace
 }  // namespace crownwright::parts

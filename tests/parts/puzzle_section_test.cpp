@@ -107,6 +107,14 @@ TEST(PuzzleSection, OverlapIsNoDistance) {
   EXPECT_NEAR(free_distance(one, section_within(rectangle(13, 20, 14, 22), 50)), 5, 1e-12);  // 3, 4, 5
 }
 
+// A line beside the bulge of an arc, and two arcs back to back: differences of coordinates.
+TEST(PuzzleSection, ArcsAreNearestAtTheirBulge) {
+  const PlanSection half = section_within(rectangle(0, 99, -99, 99), 10);
+  EXPECT_NEAR(free_distance(half, section_within(rectangle(13, 20, -40, 40), 99)), 3, 1e-12);
+  const PlanSection other = moved(section_within(rectangle(-99, 0, -99, 99), 8), 25, 0);
+  EXPECT_NEAR(free_distance(half, other), 25 - 10 - 8, 1e-12);
+}
+
 // Every dovetail keeps the clearance all round: the joint between key and neighbour is free by c.
 TEST(PuzzleSection, JointsAreFreeByTheClearance) {
   for (const double c : {0.2, 0.4, 0.8}) {

@@ -69,6 +69,12 @@ TEST(PuzzleReplay, EveryConditionIsNeeded) {
   PuzzlePlan thick = worked_plan(Cap::soft);
   thick.k = key_window(thick, thick.u).high + 2;
   EXPECT_FALSE(replay_of(thick, thick, worked_crown()).steps[0].passed);
+  // A key that passes the opening with a quarter of the clearance left: it must be half.
+  PuzzlePlan tight = worked_plan(Cap::soft);
+  tight.k = std::sqrt(std::pow(tight.b - tight.c / 4, 2) - std::pow(tight.u - tight.c / 2, 2)) + tight.c / 2;
+  const Replay near = replay_of(tight, tight, worked_crown());
+  EXPECT_FALSE(near.steps[0].passed);
+  EXPECT_NE(near.steps[0].detail.find("the opening's edge"), std::string::npos) << near.steps[0].detail;
   // Half sides that have to pass their twins.
   PuzzlePlan halves = worked_plan(Cap::stiff, 7);
   halves.u -= 2;
