@@ -605,6 +605,14 @@ Result<std::vector<ChainPart>> part_beside(const Chain& chain, double z, double 
       add(piece.with_ends(from, to), cut_here);
     }
   }
+  // A closed chain's beginning and end are one piece.
+  const bool closed = chain.front().from() == chain.back().to();
+  if (closed && parts.size() > 1 && !parts.front().first_cut && !parts.back().last_cut) {
+    ChainPart joined{parts.back().chain, parts.back().first_cut, parts.front().last_cut};
+    joined.chain.insert(joined.chain.end(), parts.front().chain.begin(), parts.front().chain.end());
+    parts.front() = std::move(joined);
+    parts.pop_back();
+  }
   return parts;
 }
 

@@ -154,8 +154,12 @@ class RevolvedFiller {
   void add_row(double s, bool offset);
   bool near_edge(const std::vector<const Side*>& sides, const StepTable::Entry& here, double theta) const;
   bool refine(const std::vector<Triangle>& triangles);
-  double error_at(const Point3& p) const {
-    return meridian::distance_to(chain_, {std::hypot(p.x, p.y), p.z});
+  // From the true face, of a point of a facet whose corners lie on these segments.
+  double error_at(const Point3& p, std::size_t first, std::size_t last) const {
+    const Point q{std::hypot(p.x, p.y), p.z};
+    double least = chain_[first].distance_to(q);
+    for (std::size_t i = first + 1; i <= last; ++i) least = std::min(least, chain_[i].distance_to(q));
+    return least;
   }
   double greatest_off(const Triangle& t, const double (&off)[3]) const;
   std::size_t segment_at(double s) const;
@@ -320,6 +324,8 @@ double square_between(const Point3& a, const Point3& b) {
 // Not so across a joint, where the curvature jumps.
 double RevolvedFiller::greatest_off(const Triangle& t, const double (&off)[3]) const {
   const bool measured = segment_[t[0]] != segment_[t[1]] || segment_[t[1]] != segment_[t[2]];
+  if (!measured && 4 * std::max({off[0], off[1], off[2]}) <= 3 * limit_) return 0;
+  const auto [first, last] = std::minmax({segment_[t[0]], segment_[t[1]], segment_[t[2]]});
   constexpr int parts = 8;
   double worst = 0;
   const Point3 &a = place_[t[0]], &b = place_[t[1]], &c = place_[t[2]];
@@ -327,7 +333,8 @@ double RevolvedFiller::greatest_off(const Triangle& t, const double (&off)[3]) c
     for (int j = 0; i + j <= parts; ++j) {
       const double u = double(i) / parts, v = double(j) / parts, w = 1 - u - v;
       worst = std::max(worst, measured ? error_at({u * a.x + v * b.x + w * c.x, u * a.y + v * b.y + w * c.y,
-                                                   u * a.z + v * b.z + w * c.z})
+                                                   u * a.z + v * b.z + w * c.z},
+                                                  first, last)
                                        : 4 * (u * v * off[0] + v * w * off[1] + w * u * off[2]));
     }
   }
@@ -353,7 +360,8 @@ bool RevolvedFiller::refine(const std::vector<Triangle>& triangles) {
     for (std::size_t i = 0; i < 3; ++i) {
       const std::uint32_t a = t[i], b = t[(i + 1) % 3];
       const Pair side = pair_of(a, b);
-      off[i] = error_at(middle_of(place_[a], place_[b]));
+      const auto [first, last] = std::minmax(segment_[a], segment_[b]);
+      off[i] = error_at(middle_of(place_[a], place_[b]), first, last);
       const bool is_edge = a < marks_ && b < marks_ && fixed.count(side) > 0;
       if (is_edge) continue;
       if (in_one_plane(a, b)) {

@@ -60,6 +60,18 @@ solid::Solid without_pole_vent(const solid::Solid& solid) {
   return plain;
 }
 
+double boss_top(const solid::Solid& solid) {
+  double top = 0;
+  if (solid.wall <= 0) return top;
+  for (const solid::Shell& shell : solid.shells) {
+    for (std::size_t i = 0; i < shell.walk.size(); ++i) {
+      if (shell.roles[i] == solid::Role::socket)
+        top = std::max({top, shell.walk[i].from().z, shell.walk[i].to().z});
+    }
+  }
+  return top;
+}
+
 Anatomy take_apart(const solid::Solid& solid) {
   Anatomy anatomy;
   for (const solid::Shell& shell : solid.shells) {

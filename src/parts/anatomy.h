@@ -27,6 +27,9 @@ struct Anatomy {
   Ground ground;
 };
 
+/// Top of a socket's boss in a hollow form (0: none). A level cut below it would leave its upper part loose.
+double boss_top(const solid::Solid& solid);
+
 /// Precondition: no pole vent.
 Anatomy take_apart(const solid::Solid& solid);
 

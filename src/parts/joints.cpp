@@ -27,6 +27,7 @@ class Planner {
     joints_.hole_radius = (plan.dowel + plan.dowel_clearance) / 2;
     thickness_ = plan.dowel + plan.dowel_clearance + flange_walls;
     wall_ = plain.wall;
+    boss_top_ = boss_top(plain);
     const Chain& face = joints_.anatomy.outer ? *joints_.anatomy.outer : joints_.anatomy.whole.front();
     face_ = face;
     widest_ = 0;
@@ -60,7 +61,7 @@ class Planner {
   const SplitPlan& plan_;
   Joints joints_;
   Chain face_;
-  double head_z_ = 0, thickness_ = 0, wall_ = 0, widest_ = 0, length_ = 0;
+  double boss_top_ = 0, head_z_ = 0, thickness_ = 0, wall_ = 0, widest_ = 0, length_ = 0;
 };
 
 // In a hollow form the wall grows to hold the dowels, unless it is thick enough as ordered.
@@ -242,6 +243,9 @@ Result<Joints> Planner::run() {
   }
   for (const double cut : plan_.level_cuts) {
     const double top = face_.front().from().z;
+    if (cut <= boss_top_)
+      return fault("a level cut at " + meridian::mm_text(cut) + " goes through the socket's boss, " +
+                   meridian::mm_text(boss_top_) + " high");
     if (cut <= 0 || cut >= top)
       return fault("a level cut at " + meridian::mm_text(cut) + " lies outside the form of " +
                    meridian::mm_text(top));

@@ -438,6 +438,16 @@ Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, doubl
   return split;
 }
 
+Result<std::vector<SplitPart>> cut_level(const solid::Solid& solid, const std::vector<double>& cuts,
+                                         double gap, double tolerance) {
+  SplitPlan plan;
+  plan.level_cuts = cuts;
+  plan.glue_gap = gap;
+  Joints joints;
+  for (const solid::Shell& shell : solid.shells) joints.anatomy.whole.push_back(shell.walk);
+  return make_parts(solid, plan, joints, tolerance);
+}
+
 Part floor_key(const KeySlot& slot, const SplitPlan& plan) {
   const double clearance = std::max(0.1, plan.dowel_clearance);
   const double x = slot.to_r - slot.from_r - 2 * clearance,

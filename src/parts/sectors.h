@@ -75,6 +75,12 @@ struct Split {
 /// point.
 Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, double tolerance);
 
+/// The form cut level and nothing else: no dowels, nothing thickened, a vent at the pole kept. `gap` is taken
+/// off, half on each side of a cut. Names "tier-1", "tier-2", ... from the foot up. Fault (impossible): a cut
+/// that only touches a face.
+Result<std::vector<SplitPart>> cut_level(const solid::Solid& solid, const std::vector<double>& cuts,
+                                         double gap, double tolerance);
+
 /// The loose key for a slot, lying on z = 0, smaller than two slots by the clearance.
 Part floor_key(const KeySlot& slot, const SplitPlan& plan);
 

@@ -45,12 +45,13 @@ Result<std::vector<double>> level_cuts(const solid::Solid& solid, int tiers, dou
                                        const SplitPlan& plan) {
   const double top = without_pole_vent(solid).shells.front().walk.front().from().z;
   std::vector<double> cuts;
-  double below = 0;
+  double below = boss_top(solid);
   for (int k = 1; k < tiers; ++k) {
     // What is left above must fit into the tiers that remain.
     const double low = std::max(below + 1, top - (tiers - k) * bed_height);
-    const double high = std::min(below + bed_height, top - 1);
-    const double wish = std::clamp(below + (top - below) / (tiers - k + 1), std::min(low, high), high);
+    const double high = std::min((cuts.empty() ? 0 : below) + bed_height, top - 1);
+    const double from = cuts.empty() ? 0 : below;
+    const double wish = std::clamp(from + (top - from) / (tiers - k + 1), std::min(low, high), high);
     const auto cut = low <= high ? cut_near(solid, plan, low, high, wish) : std::nullopt;
     if (!cut) {
       return impossible_fault(std::string("no level cut from ") + meridian::mm_text(low) + " to " +
