@@ -143,7 +143,7 @@ class ProfileSheetMaker {
       x += column_step;
     }
     if (f_.widest_at > 0) {
-      span(0, f_.widest_at, "widest at");
+      span(0, f_.widest_at, "widest");
       reach(f_.widest + 2, f_.widest_at);
       x += column_step;
     }

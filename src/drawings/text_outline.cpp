@@ -8,10 +8,10 @@
 #include <cstdint>
 #include <functional>
 #include <limits>
-#include <numbers>
 #include <optional>
 
 #include "base/length.h"
+#include "base/numbers.h"
 #include "base/printable.h"
 #include "drawings/glyph_source.h"
 #include "drawings/merge_loops.h"
@@ -171,8 +171,10 @@ Ink ink_of(const Letter& letter) {
 /// Puts a letter whose origin is at x along the line.
 using Along = std::function<Letter(const SetLetter&, double)>;
 
-/// Where each letter's origin comes to lie, the first at 0.
-std::vector<double> origins(const std::vector<SetLetter>& letters, double gap, const Along& along) {
+/// Where each letter's origin comes to lie, the first at 0; nothing when that is further than `longest`, as
+/// where heads on a small circle cannot be parted at all.
+std::optional<std::vector<double>> origins(const std::vector<SetLetter>& letters, double gap, double longest,
+                                           const Along& along) {
   constexpr double least_step = 0.001;  // mm
   std::vector<double> at;
   std::vector<Letter> set;  // the last two with ink
@@ -186,6 +188,7 @@ std::vector<double> origins(const std::vector<SetLetter>& letters, double gap, c
     };
     for (double more = lacking(); more > 1e-9; more = lacking()) {
       pen += std::max(more, least_step);
+      if (pen > longest) return std::nullopt;
       here = along(letter, pen);
     }
     at.push_back(pen);
@@ -226,13 +229,10 @@ Letter on_circle(const SetLetter& letter, double along, const TextCircle& circle
   return placed(letter.pieces, [&](Vec2 p) { return circle.radius * out + (p.x - half) * right + p.y * up; });
 }
 
-std::optional<Fault> longer_than_circle(double width, const TextStyle& style, const TextCircle& circle) {
-  const double round = 2 * std::numbers::pi * circle.radius;
-  if (width + style.least_gap <= round) return std::nullopt;
-  return order_fault({},
-                     "the text is " + number_text(width, 1) + " mm long and the ring only " +
-                         number_text(round, 1) + " mm round",
-                     "fewer letters, or smaller ones");
+Fault longer_than_circle(double round) {
+  return order_fault(
+      {}, std::string("the text is too long for a ring ").append(number_text(round, 1)) + " mm round",
+      "fewer letters, or smaller ones");
 }
 
 }  // namespace
@@ -243,7 +243,8 @@ Result<TextOutline> text_outline(const std::string& text, const TextStyle& style
   const auto moved = [](const SetLetter& letter, double x) {
     return placed(letter.pieces, [&](Vec2 p) { return p + Vec2{x, 0}; });
   };
-  const std::vector<double> at = origins(*letters, style.least_gap, moved);
+  const std::vector<double> at =
+      origins(*letters, style.least_gap, std::numeric_limits<double>::infinity(), moved).value();
   const Ink whole = whole_ink(*letters, at);
   TextOutline outline;
   outline.width = whole.right - whole.left;
@@ -257,11 +258,14 @@ Result<TextOutline> text_outline_round(const std::string& text, const TextStyle&
   const auto letters = letters_of(text, style);
   if (!letters) return letters.fault();
   const auto turned = [&](const SetLetter& letter, double along) { return on_circle(letter, along, circle); };
-  const std::vector<double> at = origins(*letters, style.least_gap, turned);
+  const double round = 2 * pi * circle.radius;
+  const auto found = origins(*letters, style.least_gap, round, turned);
+  if (!found) return longer_than_circle(round);
+  const std::vector<double>& at = *found;
   const Ink whole = whole_ink(*letters, at);
   TextOutline outline;
   outline.width = whole.right - whole.left;
-  if (auto fault = longer_than_circle(outline.width, style, circle)) return *fault;
+  if (outline.width + style.least_gap > round) return longer_than_circle(round);
   const double middle = (whole.left + whole.right) / 2;
   std::vector<Letter> set;
   for (std::size_t i = 0; i < letters->size(); ++i) {
@@ -270,7 +274,7 @@ Result<TextOutline> text_outline_round(const std::string& text, const TextStyle&
   }
   const bool closes =
       set.size() > 1 && distance_between(set.front(), set.back(), style.least_gap) < style.least_gap - 1e-9;
-  if (closes) return *longer_than_circle(2 * std::numbers::pi * circle.radius, style, circle);
+  if (closes) return longer_than_circle(round);
   for (Letter& letter : set) add_letter(outline, std::move(letter));
   return outline;
 }

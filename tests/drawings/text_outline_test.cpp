@@ -320,7 +320,23 @@ TEST(RoundText, LongerThanItsRingIsRefused) {
   EXPECT_TRUE(text_outline_round("Market beret 57 cm", style, {width / 6.0, 0, true}).ok());
   const auto round = text_outline_round("Market beret 57 cm", style, {width / 6.5, 0, true});
   ASSERT_FALSE(round.ok());
-  EXPECT_NE(round.fault().line().find("and the ring only"), std::string::npos) << round.fault().line();
+  EXPECT_NE(round.fault().line().find("too long for a ring"), std::string::npos) << round.fault().line();
+}
+
+// Where the text nearly fills its ring the last letter has to keep clear of the first, too.
+TEST(RoundText, TheLastLetterKeepsClearOfTheFirst) {
+  const TextStyle style{4, 0.6, 0.02};
+  int taken = 0, refused = 0;
+  for (const bool heads_out : {true, false}) {
+    for (double radius = 4.5; radius < 12; radius += 0.05) {
+      const auto round = text_outline_round("HHHHHHHH", style, {radius, 0, heads_out});
+      (round.ok() ? taken : refused) += 1;
+      if (!round.ok()) continue;
+      EXPECT_GE(between_pieces(round->pieces.front(), round->pieces.back()), 0.6 - 1e-6) << radius;
+    }
+  }
+  EXPECT_GT(taken, 50);
+  EXPECT_GT(refused, 50);
 }
 
 TEST(TextOutline, WhatTheFontDoesNotHaveIsNamed) {
