@@ -273,6 +273,9 @@ TEST(TextOutline, LettersKeepTheirDistance) {
   EXPECT_GE(nearest, 0.6 - 1e-6);
   EXPECT_LE(nearest, 0.602) << "and no further than it must";
   EXPECT_GT(outline.width, engraved(text, {2.5, 0, 0.02}).width);
+  // With a narrow letter high up between them, two that lie low must see each other.
+  const TextOutline low = engraved("_'_", {1, 0.6, 0.02});
+  EXPECT_NEAR(between_pieces(low.pieces[0], low.pieces[2]), 0.6, 0.002);
   EXPECT_NEAR(engraved("H H", style).width, engraved("H H", {2.5, 0, 0.02}).width, 1e-9);
 }
 
