@@ -11,7 +11,7 @@ namespace crownwright::files {
 namespace {
 
 constexpr std::size_t header_size = 84;
-constexpr std::size_t facet_size = 50;
+constexpr std::size_t stl_facet_bytes = 50;
 
 std::uint32_t count_in(std::span<const std::byte> bytes) {
   std::uint32_t count = 0;
@@ -21,7 +21,7 @@ std::uint32_t count_in(std::span<const std::byte> bytes) {
 
 bool is_binary(std::span<const std::byte> bytes) {
   return bytes.size() >= header_size &&
-         bytes.size() == header_size + facet_size * std::uint64_t{count_in(bytes)};
+         bytes.size() == header_size + stl_facet_bytes * std::uint64_t{count_in(bytes)};
 }
 
 std::string_view as_text(std::span<const std::byte> bytes) {
@@ -42,8 +42,8 @@ Fault not_stl(std::span<const std::byte> bytes, const std::string& name) {
     return file_fault(name, "is no STL file: it has " + size + " bytes, and a binary one has at least 84");
   const std::uint64_t count = count_in(bytes);
   return file_fault(name, "is no whole STL file: its count of " + std::to_string(count) + " facets needs " +
-                              std::to_string(header_size + facet_size * count) + " bytes, the file has " +
-                              size);
+                              std::to_string(header_size + stl_facet_bytes * count) +
+                              " bytes, the file has " + size);
 }
 
 bool read_corner(const std::byte* from, mesh::Vertex& corner) {
@@ -62,7 +62,7 @@ Result<mesh::TriangleMesh> parse_binary(std::span<const std::byte> bytes, const 
   mesh.triangles.resize(count);
   VertexJoiner joiner(3 * count);
   const std::byte* facet = bytes.data() + header_size;
-  for (std::size_t i = 0; i < count; ++i, facet += facet_size) {
+  for (std::size_t i = 0; i < count; ++i, facet += stl_facet_bytes) {
     for (std::size_t k = 0; k < 3; ++k) {
       mesh::Vertex corner;
       if (!read_corner(facet + 12 + 12 * k, corner))

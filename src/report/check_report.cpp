@@ -41,22 +41,25 @@ void put_findings(const Checked& checked, Json& report) {
 void add_check(const std::string& item, const proof::Check& check, proof::Verdict& verdict) {
   const auto same = std::find_if(verdict.checks.begin(), verdict.checks.end(),
                                  [&](const proof::Check& other) { return other.name == check.name; });
+  const std::string failed = item + ": " + check.detail;
   if (same == verdict.checks.end()) {
-    verdict.checks.push_back({check.name, check.passed, check.passed ? "" : item + ": " + check.detail});
-  } else if (same->passed && !check.passed) {
-    *same = {check.name, false, item + ": " + check.detail};
+    verdict.checks.push_back({check.name, check.passed, check.passed ? check.detail : failed});
+  } else if (same->passed) {
+    *same = {check.name, check.passed,
+             check.passed ? "" : failed};  // details of several say nothing together
   }
 }
 
+std::string item_text(const CheckedItem& item) {
+  if (item.triangles == 0) return item.name + ": support or surface, not proved";
+  const proof::Extent& extent = item.extent;
+  return item.name + ": " + number_text(extent.size_x, 2) + " x " + number_text(extent.size_y, 2) + " x " +
+         number_text(extent.size_z, 2) + " mm, " + number_text(extent.volume / 1000, 1) + " cm3";
+}
+
 void put_items(const CheckedFile& checked, Page& page) {
-  for (const CheckedItem& item : checked.items) {
-    const proof::Extent& extent = item.extent;
-    page.line("Item",
-              item.name + ": " + number_text(extent.size_x, 2) + " x " + number_text(extent.size_y, 2) +
-                  " x " + number_text(extent.size_z, 2) + " mm, " + number_text(extent.volume / 1000, 1) +
-                  " cm3",
-              item.verdict.passed() ? Tone::plain : Tone::bad);
-  }
+  for (const CheckedItem& item : checked.items)
+    page.line("Item", item_text(item), item.verdict.passed() ? Tone::plain : Tone::bad);
 }
 
 }  // namespace

@@ -61,6 +61,14 @@ TEST(CheckedPackage, FailsWithItsFirstBrokenItem) {
   EXPECT_EQ(good.triangles, 24u);
   EXPECT_EQ(good.verdict.shells, 2);
   EXPECT_EQ(good.verdict.checks.size(), 2u) << "every check once";
+  EXPECT_EQ(good.verdict.checks[0].detail, "") << "what is true of one is not said of all";
+  CheckedItem support{"brace", 0, 0, {}, {}};
+  support.verdict.checks = {{"supports and surfaces", true, "80 facets, not proved"}};
+  const std::string braced =
+      check_text(checked_package("a.3mf", {item("one", true), support}, {}), Paint(false));
+  EXPECT_NE(braced.find("Item       brace: support or surface, not proved"), std::string::npos) << braced;
+  EXPECT_NE(braced.find("passed     supports and surfaces: 80 facets, not proved"), std::string::npos);
+  EXPECT_NE(braced.find("passed     closed: 18 edges"), std::string::npos);
   const CheckedFile bad =
       checked_package("a.3mf", {item("one", true), item("two", false), item("three", false)}, {});
   EXPECT_EQ(first_failure(bad.verdict), "faces do not cross: two: 2 pairs cross, the first at (1, 2, 3)");
