@@ -80,10 +80,12 @@ std::vector<std::string> sides_of(const std::string& text) {
   return sides;
 }
 
-// What follows the last digit: the unit of all three.
+// What follows the last number: the unit of all three.
 std::string unit_behind(const std::string& side) {
-  const std::size_t digit = side.find_last_of("0123456789.");
-  return digit == std::string::npos ? std::string() : side.substr(digit + 1);
+  const std::vector<Token> tokens = read_tokens(side);
+  const auto number = read_number(tokens, side);
+  if (!number) return {};
+  return std::string(" ").append(rest_of(*number, tokens));
 }
 
 Result<Length> side_of(const Written& w, const std::string& side, const char* name) {

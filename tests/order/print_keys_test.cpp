@@ -59,6 +59,7 @@ TEST(PrintKeys, TakeABedHoweverItIsWritten) {
   for (const char* text : {"220x220x250 mm", "220 x 220 x 250 mm", "22X22X25cm", "220×220×250 mm",
                            "220*220*250 mm", " 0.22 x .22 x 0.25 m "})
     EXPECT_EQ(bed_of(text), wide) << text;
+  EXPECT_EQ(bed_of("8½x8½x10½in"), (Bed{Length(2159, 10), Length(2159, 10), Length(2667, 10)}));
   EXPECT_EQ(bed_of("8.5x8 1/2x10 in"), (Bed{Length(2159, 10), Length(2159, 10), Length(254, 1)}));
 }
 
