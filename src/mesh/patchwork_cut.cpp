@@ -22,10 +22,11 @@ using meridian::Segment;
 
 namespace {
 
-constexpr double touching = 1e-4;     // mm
-constexpr double same_place = 1e-5;   // mm
-constexpr double edge_share = 0.75;   // of the budget: the facets beside an edge bulge as well
-constexpr double corner_turn = 1e-6;  // as solid/pierce.cpp
+constexpr double touching = 1e-4;        // mm
+constexpr double same_place = 1e-5;      // mm
+constexpr double shortest_piece = 1e-3;  // mm of a curve between two joints
+constexpr double edge_share = 0.75;      // of the budget: the facets beside an edge bulge as well
+constexpr double corner_turn = 1e-6;     // as solid/pierce.cpp
 
 Fault touching_fault(double r, double z) {
   return impossible_fault("a cut only just touches the form at radius " + number_text(r, 3) + ", height " +
@@ -106,12 +107,16 @@ class CutRun {
 void CutRun::divide() {
   double start = 0;
   const Chain& chain = run_.chain;
+  double lowest = chain.front().from().z;
+  for (const Segment& segment : chain) lowest = std::min(lowest, segment.to().z);
   for (std::size_t i = 0; i < chain.size(); ++i) {
-    const bool smooth = i > 0 && joins_smoothly(chain[i - 1], chain[i]);
-    // A level segment between corners (foot, floor) is a plane face; one that runs on smoothly (a flat tip)
-    // belongs to its face.
+    const bool after_level = i > 0 && !stretches_.empty() && stretches_.back().level;
+    const bool smooth = i > 0 && !after_level && joins_smoothly(chain[i - 1], chain[i]);
+    // A level segment between corners (floor) or at the foot is a plane face; one that runs on smoothly
+    // elsewhere (a flat tip) belongs to its face: vents may lie across its end.
     const bool on = i + 1 < chain.size() && joins_smoothly(chain[i], chain[i + 1]);
-    const bool level = is_level(chain[i]) && !smooth && !on;
+    const bool foot = is_level(chain[i]) && chain[i].from().z < lowest + 1e-9;
+    const bool level = is_level(chain[i]) && (foot || (!smooth && !on));
     const bool two_poles = i + 1 == chain.size() && chain[i].to().r <= 0 && smooth && !stretches_.empty() &&
                            stretches_.back().chain.front().from().r <= 0;
     if (i == 0 || level || !smooth || two_poles) {
@@ -248,7 +253,7 @@ std::vector<Mark> CutRun::curve(const Stretch& stretch, const ArcEnd& end, Mark 
   double at = 0;
   for (const Segment& segment : stretch.chain) {
     at += segment.length();
-    if (at > first.s + 1e-9 && at < last.s - 1e-9) breaks.push_back(at);
+    if (at > breaks.back() + shortest_piece && at < last.s - shortest_piece) breaks.push_back(at);
   }
   breaks.push_back(last.s);
   const auto sample = [&](double s) {
@@ -281,17 +286,25 @@ std::vector<Mark> CutRun::curve(const Stretch& stretch, const ArcEnd& end, Mark 
     }
     b.run = a.run + run;
   }
+  // Every joint gets a vertex: a chord from one straight line to another across a short arc would cut its
+  // corner.
   std::vector<Mark> marks{first};
-  const int pieces = std::max(1, static_cast<int>(std::ceil(dense.back().run - 1e-9)));
-  std::size_t i = 1;
-  for (int k = 1; k < pieces; ++k) {
-    const double run = dense.back().run * k / pieces;
-    while (i + 1 < dense.size() && dense[i].run < run) ++i;
-    const Dense &a = dense[i - 1], &b = dense[i];
-    const double s = a.s + (b.s - a.s) * (run - a.run) / (b.run - a.run);
-    const Point p = meridian::at(stretch.chain, s);
-    const double theta = arcs_.angle(end, p.r);
-    marks.push_back({body_.work_.add_vertex(p.r * std::cos(theta), p.r * std::sin(theta), p.z), s, theta});
+  for (std::size_t piece = 1; piece < breaks.size(); ++piece) {
+    const std::size_t from = (piece - 1) * parts, to = piece * parts;
+    const double start = dense[from].run, whole = dense[to].run - start;
+    const int count = std::max(1, static_cast<int>(std::ceil(whole - 1e-9)));
+    std::size_t i = from + 1;
+    for (int k = 1; k <= count; ++k) {
+      if (k == count && piece + 1 == breaks.size()) break;
+      const double run = start + whole * k / count;
+      while (i < to && dense[i].run < run) ++i;
+      const Dense &a = dense[i - 1], &b = dense[i];
+      const double share = b.run > a.run ? std::clamp((run - a.run) / (b.run - a.run), 0.0, 1.0) : 1.0;
+      const double s = k == count ? dense[to].s : a.s + (b.s - a.s) * share;
+      const Point p = meridian::at(stretch.chain, s);
+      const double theta = arcs_.angle(end, p.r);
+      marks.push_back({body_.work_.add_vertex(p.r * std::cos(theta), p.r * std::sin(theta), p.z), s, theta});
+    }
   }
   marks.push_back(last);
   return marks;

@@ -42,7 +42,8 @@ double from_zero(double theta) {
 // Steps and the map's radius as functions of s, tabulated once.
 class StepTable {
  public:
-  StepTable(const Chain& chain, double budget);
+  /// `widest_turn`: the greatest angle between neighbours on an edge.
+  StepTable(const Chain& chain, double budget, double widest_turn);
 
   struct Entry {
     double s = 0, along = 0, across = 0, r = 0;
@@ -63,6 +64,7 @@ class StepTable {
   }
 
  private:
+  void stretch(double widest_turn);
   std::size_t find(double value, double Entry::*key) const {
     const auto above = std::upper_bound(entries_.begin() + 1, entries_.end() - 1, value,
                                         [&](double v, const Entry& e) { return v < e.*key; });
@@ -80,7 +82,15 @@ class StepTable {
   double w1_ = 1;
 };
 
-StepTable::StepTable(const Chain& chain, double budget) {
+// On a low face the chords of its rows, straight in the map, must not reach each other: any stretching of the
+// map is allowed.
+void StepTable::stretch(double widest_turn) {
+  const double least = widest_turn * widest_turn / 2, all = entries_.back().log_w;
+  if (all >= least) return;
+  for (Entry& e : entries_) e.log_w *= least / all;
+}
+
+StepTable::StepTable(const Chain& chain, double budget, double widest_turn) {
   pole_ = chain.front().from().r <= 0;
   double start = 0;
   for (std::size_t i = 0; i < chain.size(); ++i) {
@@ -111,7 +121,21 @@ StepTable::StepTable(const Chain& chain, double budget) {
       b.log_w = a.log_w + ds * (slope(a) + slope(b)) / 2;
     }
   }
-  if (pole_) entries_[0].log_w = entries_[1].log_w - 1;
+  if (pole_)
+    entries_[0].log_w = entries_[1].log_w - 1;
+  else
+    stretch(widest_turn);
+}
+
+double widest_turn(const std::vector<FaceEdge>& edges) {
+  double widest = 0;
+  for (const FaceEdge& edge : edges) {
+    for (std::size_t i = 1; i < edge.marks.size(); ++i) {
+      const double turn = std::remainder(edge.marks[i].theta - edge.marks[i - 1].theta, 2 * pi);
+      widest = std::max(widest, std::abs(turn));
+    }
+  }
+  return widest;
 }
 
 struct Side {
@@ -130,7 +154,7 @@ class RevolvedFiller {
         flipped_(chain.back().to().r <= 0),
         chain_(flipped_ ? meridian::reversed(chain) : chain),
         limit_(0.97 * (tolerance - grid_step)),
-        table_(chain_, chord_budget(tolerance)) {
+        table_(chain_, chord_budget(tolerance), widest_turn(edges)) {
     if (chain_.back().to().r <= 0) throw std::logic_error("a revolved face with two poles must be divided");
     pole_ = chain_.front().from().r <= 0;
     for (const FaceEdge& edge : edges) take_edge(edge);
