@@ -5,12 +5,15 @@
 #include <gtest/gtest.h>
 
 #include <numbers>
+#include <random>
 
 #include "fit/opening.h"
 #include "mesh/mesher.h"
 #include "proof/prover.h"
 #include "support/form_table.h"
+#include "support/light.h"
 #include "support/mesh_facts.h"
+#include "support/seed.h"
 
 namespace crownwright::parts {
 namespace {
@@ -78,6 +81,40 @@ TEST(LooseRing, TheGirthOfTheWorkedForm) {
   EXPECT_NEAR(needed, 627.3, 0.4);
   EXPECT_NEAR(fit::needed_girth(outer_face(form, 0)).least(), 672.3, 1);  // with the foot's chamfer
   EXPECT_NEAR(needed / (2 * std::numbers::pi * 90.7) - 1, 0.10, 0.0015);
+}
+
+// Blocks of all sorts with vents: both parts closed (an ordered count of edges), with the genus that follows.
+TEST(LooseRing, RandomBlocks) {
+  SCOPED_TRACE(test::seed_note());
+  std::mt19937_64 random(test::seed());
+  const auto between = [&](double low, double high) {
+    return std::uniform_real_distribution<double>(low, high)(random);
+  };
+  int wanted = test::light() ? 4 : 16;
+  if (const char* more = std::getenv("CW_BLOCKS")) wanted = std::atoi(more);
+  for (int done = 0; done < wanted;) {
+    const double b = between(60, 110), a = b * between(1.03, 2.2), e = between(0, 25);
+    const meridian::BeretValues values{a, b, between(30, 120), between(0, 20), e, std::min(e, 18.0)};
+    if (!meridian::crown_chain(values)) continue;
+    auto plan = test::plain_block(values, between(0.8, 9), between(10, 40));
+    if (done % 3 == 0) plan = test::with_groove(plan, 4, between(0.5, 2));
+    if (done % 4 == 1) plan = test::with_flange(plan, 6, 2);
+    const auto block = solid::build_block(plan);
+    if (!block) continue;
+    const auto vented = test::vented(*block, test::vents(between(8, 40)));
+    const auto cut = cut_loose_ring(vented, between(0.1, 1));
+    ASSERT_TRUE(cut) << cut.fault().line();
+    const auto parts = build_loose_ring(*cut, 0.2);
+    ASSERT_TRUE(parts) << parts.fault().line() << " a " << a << " b " << b;
+    for (const Part& part : *parts) {
+      const test::MeshFacts facts = test::facts_of(part.mesh);
+      EXPECT_TRUE(facts.closed) << part.name;
+      EXPECT_EQ(facts.pieces, part.pieces);
+      EXPECT_EQ(facts.genus, part.genus);
+      EXPECT_GT(facts.volume, 0);
+    }
+    ++done;
+  }
 }
 
 TEST(LooseRing, Refusals) {
