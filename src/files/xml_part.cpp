@@ -1,6 +1,8 @@
 #include "files/xml_part.h"
 
 #include <algorithm>
+#include <charconv>
+#include <cstdint>
 #include <optional>
 #include <pugixml.hpp>
 #include <vector>
@@ -79,6 +81,43 @@ bool has_forbidden_character(std::string_view text) {
   });
 }
 
+// XML 1.0, productions 66 to 68: what may follow an ampersand, without a document type. pugixml lets anything
+// pass.
+bool is_reference(std::string_view text) {
+  const std::string_view name = text.substr(0, std::min<std::size_t>(text.find(';'), 12));
+  if (name.size() == 12 || name.size() == text.size()) return false;
+  for (const std::string_view known : {"lt", "gt", "amp", "quot", "apos"}) {
+    if (name == known) return true;
+  }
+  if (!name.starts_with('#')) return false;
+  const bool is_hex = name.starts_with("#x");
+  const std::string_view digits = name.substr(is_hex ? 2 : 1);
+  std::uint32_t code = 0;
+  const auto [end, error] =
+      std::from_chars(digits.data(), digits.data() + digits.size(), code, is_hex ? 16 : 10);
+  if (error != std::errc{} || end != digits.data() + digits.size()) return false;
+  const bool is_white = code == 9 || code == 10 || code == 13;
+  const bool is_surrogate = code >= 0xD800 && code < 0xE000;
+  return is_white || (code >= 0x20 && !is_surrogate && code < 0x110000 && code != 0xFFFE && code != 0xFFFF);
+}
+
+// Where an ampersand stands that begins no reference, outside of comments and the like.
+std::optional<std::size_t> bad_ampersand(std::string_view text) {
+  constexpr std::pair<std::string_view, std::string_view> skipped[] = {
+      {"<!--", "-->"}, {"<![CDATA[", "]]>"}, {"<?", "?>"}};
+  std::size_t at = 0;
+  while ((at = text.find_first_of("<&", at)) != std::string_view::npos) {
+    if (text[at] == '&' && !is_reference(text.substr(at + 1, 16))) return at;
+    std::size_t next = at + 1;
+    for (const auto& [begin, end] : skipped) {
+      if (text.substr(at, begin.size()) == begin)
+        next = std::min(text.find(end, at + begin.size()), text.size());
+    }
+    at = next;
+  }
+  return std::nullopt;
+}
+
 bool declares_namespace(std::string_view attribute) {
   return attribute == "xmlns" || attribute.starts_with("xmlns:");
 }
@@ -133,6 +172,9 @@ struct XmlPart::Content {
         pugi::parse_default | pugi::parse_declaration | pugi::parse_doctype | pugi::parse_fragment;
     const pugi::xml_parse_result parsed =
         document.load_buffer(text.data(), text.size(), flags, pugi::encoding_utf8);
+    if (const std::optional<std::size_t> at = bad_ampersand(text); parsed && at)
+      return file_fault(place(static_cast<std::ptrdiff_t>(*at)),
+                        "is not well-formed XML: an & begins no reference", "&amp; stands for it");
     if (parsed) return Done{};
     return file_fault(place(parsed.offset),
                       std::string("is not well-formed XML: ") + lower_case(parsed.description()));

@@ -63,6 +63,13 @@ TEST(ThreemfReader, EveryBrokenModelHasItsFault) {
        "3D/a.model:1: says it is encoded in ISO-8859-1; UTF-8"},
       {"Corner", "Corn\xFF", "3D/a.model: is not encoded in UTF-8"},
       {"Corner", "Corn\x01", "holds a control character"},
+      {"Corner", "Cap & ball",
+       "3D/a.model:3: is not well-formed XML: an & begins no reference; &amp; stands for it"},
+      {"Corner", "&nbsp;", "an & begins no reference"},
+      {"Corner", "&#1;", "an & begins no reference"},
+      {"Corner", "&#xD800;", "an & begins no reference"},
+      {"Corner", "&lt", "an & begins no reference"},
+      {"name=\"pair\"", "name=\"a&b\"", "an & begins no reference"},
       {"<model unit", "<!DOCTYPE model><model unit", "has a document type definition (DTD); 3MF allows none"},
       {"</build>", "", "is not well-formed XML: "},
       {"</model>", "</model>x", "has text outside its outermost element"},
@@ -167,7 +174,8 @@ TEST(ThreemfReader, EveryBrokenModelHasItsFault) {
 
 TEST(ThreemfReader, WhatTheSpecificationAllowsPasses) {
   const std::vector<std::pair<std::string, std::string>> cases{
-      {"<model unit", "<!-- a comment --><model unit"},
+      {"<model unit", "<!-- a comment & more --><model unit"},
+      {"Corner", "&lt;&#65;&#x1F452;&amp;&quot;&apos;&gt;<![CDATA[a & b]]>"},
       {"<build>", "<build v:a=\"1\">"},
       {"<resources>", "<resources><v:thing id=\"8\"><v:inner/></v:thing>"},
       {"x=\"10.000000\"", "x=\" +1e1 \""},
@@ -265,6 +273,49 @@ TEST(ThreemfReader, LimitsHoldForWhatComponentsMultiply) {
             std::string::npos);
 }
 
+// Rows times matrices, the innermost first (3.3): a corner at x = 10 is moved by 50, turned from x to y,
+// moved by 7 along z.
+TEST(ThreemfReader, PlacesOfComponentsAreChainedFromWithin) {
+  const std::string outer =
+      "<object id=\"5\"><components><component objectid=\"4\" transform=\"0 1 0 -1 0 0 0 0 1 0 0 "
+      "7\"/></components>"
+      "</object></resources>";
+  const auto read = read_text(
+      with(with(good_model(), "</resources>", outer), "<item objectid=\"4\"", "<item objectid=\"5\""));
+  ASSERT_TRUE(read) << read.fault().line();
+  const mesh::TriangleMesh& body = read->bodies[1].mesh;
+  EXPECT_EQ(body.vertices[1], (mesh::Vertex{0, 10, 7}));
+  EXPECT_EQ(body.vertices[5], (mesh::Vertex{0, 60, 7}));
+  EXPECT_EQ(body.vertices[6], (mesh::Vertex{-20, 50, 7}));
+}
+
+TEST(ThreemfReader, BuildOfNothingIsRefused) {
+  std::string model = good_model();
+  const std::size_t begin = model.find("<item"), end = model.find("</build>");
+  model.erase(begin, end - begin);
+  EXPECT_EQ(line_of(read_text(model)), "p: 3D/a.model:27: the build holds no item; at least one");
+}
+
+// Vertices that no facet uses cost room all the same.
+TEST(ThreemfReader, VerticesAreCountedLikeFacets) {
+  std::string more;
+  for (int k = 0; k < 16; ++k) more += "<vertex x=\"1\" y=\"1\" z=\"1\"/>";
+  const std::string heavy = with(good_model(), "</vertices>", more + "</vertices>");
+  ThreemfLimits limits;
+  limits.model.facets = 14;  // and so 42 vertices
+  EXPECT_NE(line_of(read_bytes(archive(package_of(heavy)), limits))
+                .find("holds too many vertices, every item counted; at most 42 are read"),
+            std::string::npos);
+  const std::string inner = "<component objectid=\"2\"/>";
+  EXPECT_NE(line_of(read_bytes(archive(package_of(with(heavy, inner, inner + inner))), limits))
+                .find("holds too many vertices, components counted; at most 42 are read"),
+            std::string::npos);
+  limits.model.facets = 13;
+  EXPECT_NE(line_of(read_bytes(archive(package_of(heavy)), limits))
+                .find("holds too many vertices; at most 39 are read"),
+            std::string::npos);
+}
+
 TEST(ThreemfReader, EveryLimitIsKept) {
   const std::string bytes = archive(package_of(good_model()));
   const auto limited = [&](auto change) {
@@ -273,6 +324,11 @@ TEST(ThreemfReader, EveryLimitIsKept) {
     return line_of(read_bytes(bytes, limits));
   };
   EXPECT_NE(limited([](auto& l) { l.model.facets = 7; }).find("too many triangles"), std::string::npos);
+  EXPECT_NE(limited([](auto& l) {
+              l.model.facets = 11;
+            }).find("too many triangles, every item counted; at most 11"),
+            std::string::npos);
+  EXPECT_EQ(limited([](auto& l) { l.model.facets = 12; }), "no fault");
   EXPECT_NE(limited([](auto& l) { l.model.objects = 2; }).find("too many objects; at most 2"),
             std::string::npos);
   EXPECT_NE(limited([](auto& l) { l.model.items = 1; }).find("too many items; at most 1"), std::string::npos);

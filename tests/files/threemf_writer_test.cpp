@@ -178,7 +178,9 @@ std::string part_text(const std::string& package, const std::string& name) {
 // The shape of the XML against the schema's order of elements and attributes (3MF core specification 1.3,
 // appendix B.1), by pugixml alone.
 TEST(ThreemfWriter, MarkupHasTheShapeOfTheSchema) {
-  const std::string text = part_text(package_text(sample_contents()), "3D/3dmodel.model");
+  ThreemfContents contents = sample_contents();
+  contents.items[0].place.m[1] = -0.0;
+  const std::string text = part_text(package_text(contents), "3D/3dmodel.model");
   pugi::xml_document document;
   ASSERT_TRUE(document.load_string(text.c_str()));
   const pugi::xml_node model = document.child("model");
@@ -271,7 +273,10 @@ TEST(ThreemfWriter, BrokenPromisesAreRefused) {
   refused([](ThreemfContents& c) { c.items[0].place = at(0, 0, -5); });
   refused([](ThreemfContents& c) { c.items[2] = c.items[0]; });
   refused([](ThreemfContents& c) { c.items[2].place = at(9.99, 0, 0); });
-  refused([](ThreemfContents& c) { c.items[0].place.m[0] = -1; });
+  refused([](ThreemfContents& c) {  // mirrored where nothing else is wrong
+    c.items[0].place.m[0] = -1;
+    c.items[0].place.m[9] = 10;
+  });
   refused([](ThreemfContents& c) { c.items[0].place.m[0] = 1.001; });
   refused([](ThreemfContents& c) { c.items[0].place.m[3] = 0.1; });
   refused([](ThreemfContents& c) { c.items[0].place.m[9] = INFINITY; });
