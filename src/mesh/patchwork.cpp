@@ -105,14 +105,17 @@ void Patchwork::add_strip(const EdgeLoop& one, const EdgeLoop& other) {
   }
 }
 
-Result<Done> Patchwork::add_blind_hole(const EdgeLoop& mouth, const Point3& inwards) {
-  EdgeLoop bottom;
-  for (const std::uint32_t vertex : mouth) {
-    const Point3 p = at(vertex);
-    bottom.push_back(add_vertex(p.x + inwards.x, p.y + inwards.y, p.z + inwards.z));
+Result<Done> Patchwork::add_recess(const std::vector<EdgeLoop>& mouth, const Point3& inwards) {
+  std::vector<EdgeLoop> bottom;
+  for (const EdgeLoop& loop : mouth) {
+    bottom.emplace_back();
+    for (const std::uint32_t vertex : loop) {
+      const Point3 p = at(vertex);
+      bottom.back().push_back(add_vertex(p.x + inwards.x, p.y + inwards.y, p.z + inwards.z));
+    }
+    add_strip(loop, bottom.back());
   }
-  add_strip(mouth, bottom);
-  return add_plane_face({bottom});
+  return add_plane_face(bottom);
 }
 
 Result<TriangleMesh> Patchwork::finish() const {

@@ -48,10 +48,14 @@ class Patchwork {
   /// would that closed the hole. Precondition: equal counts of at least 3.
   void add_strip(const EdgeLoop& one, const EdgeLoop& other);
 
-  /// A round blind hole: `mouth` is the loop that closes it (counter-clockwise seen from the air outside);
-  /// the face it is in must hold the reversed loop. The bottom is the mouth moved by `inwards`. Fault as
-  /// add_plane_face.
-  Result<Done> add_blind_hole(const EdgeLoop& mouth, const Point3& inwards);
+  /// A recess with a flat bottom: `mouth` holds the loops of the face that would close it (outer ones
+  /// counter-clockwise, islands clockwise, seen from the air outside); the face it is in must hold the
+  /// reversed loops. The bottom is the mouth moved by `inwards`. Fault as add_plane_face.
+  Result<Done> add_recess(const std::vector<EdgeLoop>& mouth, const Point3& inwards);
+  /// A recess of one loop.
+  Result<Done> add_blind_hole(const EdgeLoop& mouth, const Point3& inwards) {
+    return add_recess({mouth}, inwards);
+  }
 
   const TriangleMesh& mesh() const { return mesh_; }
   /// The mesh, when every side is used exactly once each way and every vertex at all. Fault (proof): it is

@@ -435,6 +435,14 @@ int CutBody::level(double z, int facing) {
   return static_cast<int>(planes_.size()) - 1;
 }
 
+std::optional<int> CutBody::level_at(double z, int facing) const {
+  for (std::size_t k = 0; k < planes_.size(); ++k) {
+    const PlaneRecord& plane = planes_[k];
+    if (!plane.upright && plane.facing == facing && std::abs(plane.z - z) < 1e-9) return static_cast<int>(k);
+  }
+  return std::nullopt;
+}
+
 std::vector<PlanLine> CutBody::lines(const std::vector<int>& planes) const {
   std::vector<PlanLine> found;
   for (const int plane : planes) found.push_back({plane, planes_[static_cast<std::size_t>(plane)].half});

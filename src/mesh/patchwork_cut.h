@@ -71,6 +71,10 @@ class CutBody {
   /// (clockwise seen from the air for a hole).
   void add_loop(int plane, EdgeLoop loop);
 
+  /// The first level plane at this height with the air on this side (level segments of chains included, once
+  /// added).
+  std::optional<int> level_at(double z, int facing) const;
+
   /// Vertices, strips and other faces that the caller makes himself.
   Patchwork& work() { return work_; }
 

@@ -59,8 +59,14 @@ std::pair<Point, Point> bore_ends(const solid::VentRing& ring) {
 class PartMaker {
  public:
   PartMaker(const solid::Solid& solid, const SplitPlan& plan, const Joints& joints, double tolerance,
-            Share share)
-      : solid_(solid), plan_(plan), joints_(joints), tolerance_(tolerance), share_(share), body_(tolerance) {}
+            Share share, const Marks* marks)
+      : solid_(solid),
+        plan_(plan),
+        joints_(joints),
+        tolerance_(tolerance),
+        share_(share),
+        marks_(marks),
+        body_(tolerance) {}
 
   Result<SplitPart> make();
 
@@ -83,6 +89,9 @@ class PartMaker {
   std::optional<Fault> add_uprights();
   std::optional<Fault> add_round_hole(int plane, const Point3& centre, const Point3& u, const Point3& v,
                                       double depth);
+  bool clear_of_joints(double x, double y) const;
+  std::optional<Fault> add_foot_marks();
+  std::optional<Fault> add_collar_lines();
   int handles() const;
   bool is_ring() const;
   std::string name() const;
@@ -92,13 +101,14 @@ class PartMaker {
   const Joints& joints_;
   double tolerance_;
   Share share_;
+  const Marks* marks_;
   CutBody body_;
   mesh::PlanRegion sector_, middle_, flange_;
   std::vector<int> joint_planes_;
   std::vector<mesh::HalfPlane> joint_halves_;
   std::optional<int> ground_, low_, high_;
   std::vector<mesh::CutChain> chains_;
-  int vents_ = 0, bridged_levels_ = 0;
+  int vents_ = 0, engraved_ = 0, bridged_levels_ = 0;
 };
 
 mesh::HalfPlane half_at(double angle, double d) { return {std::cos(angle), std::sin(angle), d}; }
@@ -350,6 +360,77 @@ std::optional<Fault> PartMaker::add_uprights() {
   return std::nullopt;
 }
 
+bool PartMaker::clear_of_joints(double x, double y) const {
+  return std::all_of(joint_halves_.begin(), joint_halves_.end(), [&](const mesh::HalfPlane& half) {
+    return half.nx * x + half.ny * y <= half.d - mark_margin;
+  });
+}
+
+std::optional<Fault> PartMaker::add_foot_marks() {
+  if (!marks_ || !holds(0)) return std::nullopt;
+  const auto foot = body_.level_at(0, -1);
+  if (!foot) return std::nullopt;
+  for (const MarkShape& given : marks_->foot) {
+    const MarkShape shape = oriented(given);
+    const bool here = std::all_of(shape.loops.begin(), shape.loops.end(), [&](const MarkLoop& loop) {
+      return std::all_of(loop.begin(), loop.end(),
+                         [&](const auto& p) { return clear_of_joints(p[0], -p[1]); });
+    });
+    if (!here) continue;
+    std::vector<EdgeLoop> mouth;
+    for (const MarkLoop& loop : shape.loops) {
+      mouth.emplace_back();
+      for (const auto& p : loop) mouth.back().push_back(body_.work().add_vertex(p[0], -p[1], 0));
+      body_.add_loop(*foot, mesh::reversed_loop(mouth.back()));
+    }
+    const auto made = body_.work().add_recess(mouth, {0, 0, marks_->foot_depth});
+    if (!made) return made.fault();
+    ++engraved_;
+  }
+  return std::nullopt;
+}
+
+// Upright lines on the longest straight stretch of the collar that this part has.
+std::optional<Fault> PartMaker::add_collar_lines() {
+  if (!marks_ || !solid_.has_head_line) return std::nullopt;
+  mesh::CutChain* run = nullptr;
+  Point top, bottom;
+  double top_s = 0;
+  for (mesh::CutChain& chain : chains_) {
+    double s = 0;
+    for (const meridian::Segment& segment : chain.chain) {
+      const bool collar = !segment.is_arc() && std::abs(segment.from().r - solid_.head_line.r) < 1e-9 &&
+                          std::abs(segment.to().r - segment.from().r) < 1e-9 &&
+                          segment.from().z < solid_.head_line.z + 1e-9 && segment.to().z < segment.from().z;
+      if (collar && (!run || segment.length() > top.z - bottom.z))
+        run = &chain, top = segment.from(), bottom = segment.to(), top_s = s;
+      s += segment.length();
+    }
+  }
+  if (!run || top.z - bottom.z < 3 * mark_margin) return std::nullopt;
+  const double half = marks_->line_width / 2 / top.r, down = top.z - bottom.z;
+  for (const double at : marks_->collar_lines) {
+    const double x = top.r * std::cos(at), y = top.r * std::sin(at);
+    if (!clear_of_joints(x + half * y, y - half * x) || !clear_of_joints(x - half * y, y + half * x))
+      continue;
+    mesh::FaceHole hole;
+    EdgeLoop mouth;
+    // Counter-clockwise seen from outside.
+    const double low = down - mark_margin, high = mark_margin;
+    for (const auto& [s, side] : {std::pair{high, half}, {high, -half}, {low, -half}, {low, half}}) {
+      const double theta = at + side;
+      mouth.push_back(body_.work().add_vertex(top.r * std::cos(theta), top.r * std::sin(theta), top.z - s));
+      hole.marks.push_back({mouth.back(), top_s + s, theta});
+    }
+    run->holes.push_back(std::move(hole));
+    const auto made = body_.work().add_blind_hole(
+        mouth, {-marks_->line_depth * std::cos(at), -marks_->line_depth * std::sin(at), 0});
+    if (!made) return made.fault();
+    ++engraved_;
+  }
+  return std::nullopt;
+}
+
 std::string PartMaker::name() const {
   const std::string tier = "tier-" + count_text(share_.tier + 1);
   const std::string sector = "sector-" + count_text(static_cast<std::size_t>(share_.sector) + 1);
@@ -360,6 +441,7 @@ Result<SplitPart> PartMaker::make() {
   make_planes();
   if (auto fault = collect_runs()) return *fault;
   if (auto fault = add_vents()) return *fault;
+  if (auto fault = add_collar_lines()) return *fault;
   for (const mesh::CutChain& chain : chains_) {
     const auto added = body_.add(chain);
     if (!added) return added.fault();
@@ -374,12 +456,14 @@ Result<SplitPart> PartMaker::make() {
     }
   }
   if (auto fault = add_uprights()) return *fault;
+  if (auto fault = add_foot_marks()) return *fault;
   auto mesh = body_.finish();
   if (!mesh) return mesh.fault();
   SplitPart made;
   made.part = {name(), std::move(*mesh), 1, vents_ + handles()};
   if (!joint_halves_.empty()) made.joint_down = {joint_halves_[0].nx, joint_halves_[0].ny, 0};
   made.vents = vents_;
+  made.marks = engraved_;
   return made;
 }
 
@@ -397,7 +481,7 @@ std::optional<Fault> refuse(const SplitPlan& plan) {
 }
 
 Result<std::vector<SplitPart>> make_parts(const solid::Solid& solid, const SplitPlan& plan,
-                                          const Joints& joints, double tolerance) {
+                                          const Joints& joints, double tolerance, const Marks* marks) {
   std::vector<SplitPart> parts;
   const std::size_t tiers = plan.level_cuts.size() + 1;
   for (std::size_t tier = 0; tier < tiers; ++tier) {
@@ -405,7 +489,7 @@ Result<std::vector<SplitPart>> make_parts(const solid::Solid& solid, const Split
       Share share{tier, sector, {}, {}};
       if (tier > 0) share.low = plan.level_cuts[tier - 1] + plan.glue_gap / 2;
       if (tier + 1 < tiers) share.high = plan.level_cuts[tier] - plan.glue_gap / 2;
-      auto made = PartMaker(solid, plan, joints, tolerance, share).make();
+      auto made = PartMaker(solid, plan, joints, tolerance, share, marks).make();
       if (!made) return made.fault();
       parts.push_back(std::move(*made));
     }
@@ -415,13 +499,18 @@ Result<std::vector<SplitPart>> make_parts(const solid::Solid& solid, const Split
 
 }  // namespace
 
-Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, double tolerance) {
+Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, double tolerance,
+                         const Marks* marks) {
   if (plan.sectors < 1 || (plan.sectors == 1 && plan.level_cuts.empty()))
     throw std::logic_error("a form is split into at least two parts");
   if (auto fault = refuse(plan)) return *fault;
+  if (marks) {
+    const auto checked = check_marks(solid, *marks);
+    if (!checked) return checked.fault();
+  }
   const auto joints = plan_joints(solid, plan);
   if (!joints) return joints.fault();
-  auto parts = make_parts(solid, plan, *joints, tolerance);
+  auto parts = make_parts(solid, plan, *joints, tolerance, marks);
   if (!parts) return parts.fault();
   Split split;
   split.parts = std::move(*parts);
@@ -439,13 +528,13 @@ Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, doubl
 }
 
 Result<std::vector<SplitPart>> cut_level(const solid::Solid& solid, const std::vector<double>& cuts,
-                                         double gap, double tolerance) {
+                                         double gap, double tolerance, const Marks* marks) {
   SplitPlan plan;
   plan.level_cuts = cuts;
   plan.glue_gap = gap;
   Joints joints;
   for (const solid::Shell& shell : solid.shells) joints.anatomy.whole.push_back(shell.walk);
-  return make_parts(solid, plan, joints, tolerance);
+  return make_parts(solid, plan, joints, tolerance, marks);
 }
 
 Part floor_key(const KeySlot& slot, const SplitPlan& plan) {

@@ -17,6 +17,7 @@
 
 #include "base/result.h"
 #include "mesh/placement.h"
+#include "parts/marks.h"
 #include "parts/part.h"
 #include "solid/solid.h"
 
@@ -56,6 +57,7 @@ struct SplitPart {
   mesh::Point3 foot_down{0, 0, -1};   ///< outward normal of the face it stands on, foot down
   mesh::Point3 joint_down{0, 0, -1};  ///< the same, standing on a joint face (with n > 1)
   int vents = 0;
+  int marks = 0;  ///< shapes and lines engraved in it
 };
 
 struct Split {
@@ -73,13 +75,15 @@ struct Split {
 /// (impossible): a dowel whose flange does not fit (with the thickest that does), a glue gap larger than 1 mm
 /// or negative, a level cut outside the form or through its foot, collar edge or widest circle's touching
 /// point.
-Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, double tolerance);
+/// Marks that would lie across a joint, or within mark_margin of one, are left out.
+Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, double tolerance,
+                         const Marks* marks = nullptr);
 
 /// The form cut level and nothing else: no dowels, nothing thickened, a vent at the pole kept. `gap` is taken
 /// off, half on each side of a cut. Names "tier-1", "tier-2", ... from the foot up. Fault (impossible): a cut
 /// that only touches a face.
 Result<std::vector<SplitPart>> cut_level(const solid::Solid& solid, const std::vector<double>& cuts,
-                                         double gap, double tolerance);
+                                         double gap, double tolerance, const Marks* marks = nullptr);
 
 /// The loose key for a slot, lying on z = 0, smaller than two slots by the clearance.
 Part floor_key(const KeySlot& slot, const SplitPlan& plan);

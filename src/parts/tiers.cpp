@@ -11,7 +11,7 @@ namespace {
 
 constexpr double clear_of_edges = 0.75;  // mm from any corner, joint or turning point of the walks
 
-bool clear_of_joints(const solid::Solid& solid, double z) {
+bool clear_of_walk_joints(const solid::Solid& solid, double z) {
   for (const solid::Shell& shell : solid.shells) {
     for (const meridian::Segment& segment : shell.walk) {
       if (std::abs(segment.from().z - z) < clear_of_edges) return false;
@@ -33,7 +33,7 @@ std::optional<double> cut_near(const solid::Solid& solid, const SplitPlan& plan,
   std::vector<double> heights;
   for (double off = 0; wish - off >= low || wish + off <= high; off += step) {
     for (const double z : {wish + off, wish - off}) {
-      if (z >= low && z <= high && clear_of_joints(solid, z)) heights.push_back(z);
+      if (z >= low && z <= high && clear_of_walk_joints(solid, z)) heights.push_back(z);
     }
   }
   return first_with_uprights(solid, plan, heights);

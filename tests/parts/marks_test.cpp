@@ -1,0 +1,110 @@
+#include "parts/marks.h"
+
+#include <gtest/gtest.h>
+
+#include <cmath>
+
+#include "base/numbers.h"
+#include "parts/sectors.h"
+#include "proof/any_mesh.h"
+#include "support/form_table.h"
+#include "support/mesh_facts.h"
+
+namespace crownwright::parts {
+namespace {
+
+MarkLoop square_at(double x, double y, double half) {
+  return {{x - half, y - half}, {x + half, y - half}, {x + half, y + half}, {x - half, y + half}};
+}
+
+// A frame and a dot: the loops of an O and of a full stop, their directions muddled on purpose.
+Marks some_marks(double r) {
+  Marks marks;
+  MarkLoop inner = square_at(r * std::cos(0.6), r * std::sin(0.6), 0.5);
+  marks.foot.push_back({{square_at(r * std::cos(0.6), r * std::sin(0.6), 1.0), inner}});
+  MarkLoop dot = square_at(-r, 1, 0.5);
+  std::reverse(dot.begin(), dot.end());
+  marks.foot.push_back({{dot}});
+  marks.collar_lines = {0.1, pi / 2, 2.5};
+  return marks;
+}
+
+test::MeshFacts marked_facts(const Part& part) {
+  const auto verdict = proof::prove_any(part.mesh);
+  for (const auto& check : verdict.checks)
+    EXPECT_TRUE(check.passed) << part.name << ": " << check.name << ": " << check.detail;
+  EXPECT_EQ(verdict.genus, part.genus) << part.name;
+  EXPECT_EQ(verdict.shells, part.pieces) << part.name;
+  return test::facts_of(part.mesh);
+}
+
+// What is sunk: (4 - 1) + 1 mm2 in the foot by 0.6 mm; lines 1 mm wide on the collar.
+TEST(Marks, TakeOutTheirOwnVolume) {
+  auto plan = test::plain_block(test::worked_case(), 6);
+  const auto solid = solid::build_block(plan).value();
+  const Marks marks = some_marks(87.5);
+  const auto plain = marked_form(solid, {}, 0.05);
+  const auto marked = marked_form(solid, marks, 0.05);
+  ASSERT_TRUE(plain.ok()) << plain.fault().line();
+  ASSERT_TRUE(marked.ok()) << marked.fault().line();
+  const double without = marked_facts(*plain).volume, with = marked_facts(*marked).volume;
+  EXPECT_EQ(marked->genus, solid.expected_genus());
+  const double lines = 3 * 1 * (14.5 - 2 * mark_margin) * 0.5;
+  EXPECT_NEAR(without - with, 4 * 0.6 + lines, 0.2 * lines);
+}
+
+TEST(Marks, SitInSectorsAndOnVentedForms) {
+  auto plan = test::plain_block(test::worked_case(), 6);
+  const auto vented = test::vented(solid::build_block(plan).value(), test::vents(40));
+  const Marks marks = some_marks(87.5);
+  const auto whole = marked_form(vented, marks, 0.1);
+  ASSERT_TRUE(whole.ok()) << whole.fault().line();
+  (void)marked_facts(*whole);
+  EXPECT_EQ(whole->genus, vented.expected_genus());
+  SplitPlan split;
+  split.sectors = 3;
+  split.phase = 0.3;
+  const auto made = split_form(vented, split, 0.1, &marks);
+  ASSERT_TRUE(made.ok()) << made.fault().line();
+  int engraved = 0;
+  for (const auto& part : made->parts) {
+    (void)marked_facts(part.part);
+    engraved += part.marks;
+  }
+  EXPECT_EQ(engraved, 5);
+}
+
+TEST(Marks, OrientedByNesting) {
+  const MarkShape shape = oriented({{square_at(0, 0, 1), square_at(0, 0, 3), square_at(0, 0, 2)}});
+  const auto area = [](const MarkLoop& l) {
+    double sum = 0;
+    for (std::size_t i = 0; i < l.size(); ++i)
+      sum += l[i][0] * l[(i + 1) % l.size()][1] - l[i][1] * l[(i + 1) % l.size()][0];
+    return sum / 2;
+  };
+  EXPECT_DOUBLE_EQ(area(shape.loops[0]), 4);
+  EXPECT_DOUBLE_EQ(area(shape.loops[1]), 36);
+  EXPECT_DOUBLE_EQ(area(shape.loops[2]), -16);
+}
+
+TEST(Marks, RefusesWhatDoesNotLieOnTheFoot) {
+  const auto solid = test::worked_block();  // wall 4: foot from 86.2 to 90.2
+  Marks marks;
+  marks.foot.push_back({{square_at(88, 0, 3)}});
+  const auto wide = marked_form(solid, marks, 0.1);
+  ASSERT_FALSE(wide.ok());
+  EXPECT_NE(wide.fault().allowed.find("radii"), std::string::npos);
+  Marks deep;
+  deep.foot.push_back({{square_at(88, 0, 0.3)}});
+  deep.foot_depth = 3;
+  EXPECT_FALSE(marked_form(solid, deep, 0.1).ok());
+  Marks lines;
+  lines.collar_lines = {0};
+  for (const auto& form : test::all_forms()) {
+    if (form.name != "pad" && form.name != "collar 0") continue;
+    EXPECT_FALSE(marked_form(form.solid, lines, 0.1).ok());
+  }
+}
+
+}  // namespace
+}  // namespace crownwright::parts
