@@ -1,7 +1,7 @@
 #pragma once
-// One XML part of a package, read as strictly as 3MF asks (3MF core specification 1.3, section 2.3): UTF-8 or
-// UTF-16 alone, no document type, every prefix declared, nothing from the "xsi" namespace, xml:lang on the
-// root alone and xml:space nowhere.
+// One XML part of a package, read as strictly as 3MF asks (3MF core specification 1.3, section 2.3): UTF-8
+// alone (or UTF-16 with its byte order mark, which version 1.0 allowed), well-formed, no document type, every
+// prefix declared, nothing from the "xsi" namespace, xml:lang on the root alone and xml:space nowhere.
 
 #include <memory>
 #include <string>
