@@ -427,6 +427,16 @@ TEST(ThreemfReader, EveryBrokenPackageHasItsFault) {
   }
 }
 
+// A damaged picture is a damaged package, though no mesh is in it.
+TEST(ThreemfReader, EveryPartIsWhole) {
+  Entries entries = package_of(good_model());
+  entries.emplace_back("a.png", "a picture");
+  const std::string bytes = archive(entries, false);
+  EXPECT_EQ(line_of(read_bytes(bytes)), "no fault");
+  EXPECT_EQ(line_of(read_bytes(with(bytes, "a picture", "a pictvre"))),
+            "p: a.png: cannot be unpacked: its checksum differs; the file is damaged");
+}
+
 TEST(ThreemfReader, PartNamesAreTheSameInEitherCase) {
   Entries entries = package_of(good_model());
   entries[2].first = "3d/A.MODEL";
