@@ -18,6 +18,13 @@ std::vector<Cell> cells_for(const PuzzlePlan& plan, const CutForm& form) {
   return cells;
 }
 
+/// A corner whose joints meet within the cord groove would leave a chip below it.
+bool is_chipped(const Cell& cell, const CutForm& form) {
+  constexpr double least_neck = 1;   // mm2
+  constexpr double below_head = 25;  // mm: deeper than any groove
+  return area(section_within(outline(cell), form.neck(below_head))) < least_neck;
+}
+
 }  // namespace
 
 Result<Puzzle> build_puzzle(const solid::Solid& block, const PuzzlePlan& plan, double opening,
@@ -31,14 +38,17 @@ Result<Puzzle> build_puzzle(const solid::Solid& block, const PuzzlePlan& plan, d
   }
   const auto form = cut_form(block, cut);
   if (!form) return form.fault();
+  const auto at_head = cut_form(block, block.head_line.z);
+  if (!at_head) return at_head.fault();
   Puzzle puzzle;
   puzzle.plan = plan;
   const std::vector<Cell> cells = cells_for(plan, *form);
   const double top = tongue_top(cells, *form, plan.c);
   RingQuestion ring{*form, {}, {}, block.wall, tolerance};
   for (const Cell& cell : cells) {
-    const Furnishing furnishing = furnish(cell, plan, *form, block.wall);
-    auto piece = build_piece({block, *form, cell, furnishing, plan.c, top, tolerance});
+    const bool chipped = is_chipped(cell, *form);
+    const Furnishing furnishing = chipped ? Furnishing{} : furnish(cell, plan, *form, block.wall);
+    auto piece = build_piece({block, chipped ? *at_head : *form, cell, furnishing, plan.c, top, tolerance});
     if (!piece) return piece.fault();
     puzzle.vents += piece->genus;
     puzzle.parts.push_back(std::move(*piece));

@@ -7,7 +7,8 @@
 // that only straight joints show on it; its neighbours have grooves, open at the foot, that keep the
 // clearance all round. The ring is what is left of the collar, with a plate on which the pieces stand: a pin
 // into every piece, a screw through the plate into the key, openings under the rooms. Vents of the block
-// that are clear of walls and joints go into the pieces.
+// that are clear of walls and joints go into the pieces. A corner whose joints meet within a cord groove ends
+// at the head line instead, solid and without a pin.
 
 #include <vector>
 

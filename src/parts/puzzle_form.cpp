@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "meridian/crossing.h"
+#include "meridian/refusal.h"
 #include "solid/block.h"
 
 namespace crownwright::parts {
@@ -76,7 +77,35 @@ std::optional<Fault> refuse_form(const solid::Solid& block) {
   return std::nullopt;
 }
 
+double least_radius(const Chain& chain, double below) {
+  double least = 1e300;
+  constexpr int parts = 64;
+  for (const Segment& segment : chain) {
+    for (int k = 0; k <= parts; ++k) {
+      const Point p = segment.at(segment.length() * k / parts);
+      if (p.z <= below) least = std::min(least, p.r);
+    }
+  }
+  return least;
+}
+
+/// How high flange and foot edge reach.
+double top_of_foot(const solid::Solid& block) {
+  double top = 0;
+  const solid::Shell& shell = block.shells.front();
+  for (std::size_t i = 0; i < shell.walk.size(); ++i)
+    if (shell.roles[i] == solid::Role::flange || shell.roles[i] == solid::Role::foot)
+      top = std::max({top, shell.walk[i].from().z, shell.walk[i].to().z});
+  return top;
+}
+
 }  // namespace
+
+double CutForm::neck(double above) const { return least_radius(outer, cut + above); }
+
+double CutForm::inner_neck(double above) const {
+  return inner.empty() ? 0 : least_radius(inner, cut + above);
+}
 
 double ring_cut(const solid::Solid& block) {
   double low = block.head_line.z;
@@ -90,6 +119,10 @@ Result<CutForm> cut_faces(const solid::Solid& block, double cut) {
   if (!block.has_head_line || cut < 0 || cut > block.head_line.z)
     throw std::logic_error("a ring was cut off a form without a collar there");
   if (const auto fault = refuse_form(block)) return *fault;
+  if (const double least = top_of_foot(block) + least_skirt; cut < least) {
+    return impossible_fault("no ring can be cut off the collar above its flange or foot edge",
+                            "a collar of at least " + meridian::least_text(block.head_line.z + least - cut));
+  }
   using solid::Role;
   Chain face =
       with_roles(block.shells.front(), {Role::crown, Role::collar, Role::groove, Role::flange, Role::foot});

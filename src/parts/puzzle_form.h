@@ -13,14 +13,21 @@ struct CutForm {
   meridian::Chain skirt;  ///< outer face below the cut, down to the foot plane; empty: nothing below
   double radius() const { return outer.back().to().r; }  ///< at the cut
   double inner_radius() const { return inner.empty() ? 0 : inner.front().from().r; }
+  /// Least radii from the cut up to `above` it: in a cord groove and behind it.
+  double neck(double above) const;
+  double inner_neck(double above) const;
 };
 
 /// Where a ring is cut off: a land below the cord groove, else at the head line itself: there the corner
 /// hides the joint and the girth needed is least.
 double ring_cut(const solid::Solid& block);
 
-/// A vent at the pole is left out. Fault (order): a floor or socket, which the ring takes the place of.
-/// Precondition: a block (it has a head line), 0 <= cut <= head line.
+/// Least straight collar of a ring, between the cut and its flange or foot edge.
+constexpr double least_skirt = 1;  // mm
+
+/// A vent at the pole is left out. Faults: `order` for a floor or socket, which the ring takes the place of;
+/// `impossible` when flange or foot edge reach up to the cut. Precondition: a block (it has a head line),
+/// 0 <= cut <= head line.
 Result<CutForm> cut_form(const solid::Solid& block, double cut);
 
 /// The same with a vent at the pole left as it is: outer begins, inner ends at its edges.

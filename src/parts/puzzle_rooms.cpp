@@ -13,12 +13,13 @@ constexpr double least_room_width = 4;    // mm
 constexpr double least_room_area = 40;    // mm2 open at the foot
 constexpr double floor_ledge = 1;         // mm round the hole in a floor
 constexpr double widest_floor_hole = 10;  // mm, radius
+constexpr double neck_height = 25;        // mm above the cut: higher than a pin and than any cord groove
 constexpr double thickest_rib_wall = 3;   // mm beside a groove or pin
 
 struct Sizes {
   double ui = 0, uo = 0, ki = 0, ko = 0;  // inner and outer faces of the joints
   double wall = 0, rib_wall = 0;
-  double foot = 0, inner_foot = 0, half_joint = 0;
+  double foot = 0, half_joint = 0;  // foot: the neck's radius, where pins stand
   double groove_half = 0, groove_depth = 0;
   double hole() const { return widest_pin + half_joint; }
   double half_rib() const { return std::max(groove_half, hole()) + rib_wall; }
@@ -30,7 +31,7 @@ Sizes sizes_of(const Cell& cell, const PuzzlePlan& plan, const CutForm& form, do
   s.ui = plan.u - s.half_joint, s.uo = plan.u + s.half_joint;
   s.ki = plan.k - s.half_joint, s.ko = plan.k + s.half_joint;
   s.wall = wall, s.rib_wall = std::clamp(wall, pin_wall, thickest_rib_wall);
-  s.foot = form.radius(), s.inner_foot = form.inner_radius();
+  s.foot = form.neck(neck_height);
   for (const auto& edge : cell.dovetails)
     for (const Dovetail& tail : edge)
       if (tail.depth < 0) s.groove_half = tail.half_far, s.groove_depth = -tail.depth;
@@ -115,10 +116,11 @@ Furnishing furnish_north_east(const std::string& name, int pieces, const Sizes& 
   return pieces == 7 ? half_side(s) : side(s, pieces == 9);
 }
 
-bool is_useful(const Room& room, double inner_foot) {
+/// Open down to the foot, behind a cord groove too.
+bool is_useful(const Room& room, double neck) {
   if (room.x0 && room.x1 && *room.x1 - *room.x0 < least_room_width) return false;
   if (room.y0 && room.y1 && *room.y1 - *room.y0 < least_room_width) return false;
-  return area(section_within(outline(room, 4 * inner_foot), inner_foot)) >= least_room_area;
+  return area(section_within(outline(room, 4 * neck), neck)) >= least_room_area;
 }
 
 }  // namespace
@@ -140,7 +142,7 @@ Furnishing furnish(const Cell& cell, const PuzzlePlan& plan, const CutForm& form
   const bool west_ = cell.name != "key" && where.find('w') != std::string::npos;
   const bool south_ = cell.name != "key" && where.find('s') != std::string::npos;
   if (wall <= 0 || form.inner.empty()) f.rooms.clear();
-  std::erase_if(f.rooms, [&](const Room& room) { return !is_useful(room, form.inner_radius()); });
+  std::erase_if(f.rooms, [&](const Room& room) { return !is_useful(room, form.inner_neck(neck_height)); });
   for (Room& room : f.rooms) mirror(room, west_, south_);
   if (f.pin && west_) f.pin->x = -f.pin->x;
   if (f.pin && south_) f.pin->y = -f.pin->y;

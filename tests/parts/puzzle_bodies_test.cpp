@@ -224,18 +224,27 @@ TEST(PuzzleBodies, RandomBlocks) {
   int wanted = test::light() ? 2 : 4;
   if (const char* more = std::getenv("CW_BLOCKS")) wanted = std::atoi(more);
   for (int done = 0; done < wanted;) {
-    const double b = between(65, 105), a = b * between(1.1, 2.2), rise = between(45, 120), e = between(3, 25);
+    const double b = between(45, 105), a = b * between(1.05, 2.3), rise = between(35, 120),
+                 e = between(1, 25);
     const double c = between(0.2, 0.8), wall = between(1.2, 6), collar = between(6, 40);
     const meridian::BeretValues values{a, b, rise, between(0, 15), e, std::min(e, 18.0)};
     const auto crown = meridian::crown_chain(values);
     if (!crown) continue;
     const auto plan = plan_puzzle_in({a, b, c, done % 2 == 0 ? Cap::soft : Cap::stiff, {}}, *crown);
-    const auto block = solid::build_block(test::plain_block(values, wall, collar));
-    if (!plan || !block) continue;
-    const auto vented = test::vented(*block, test::vents(between(15, 40)));
+    auto block_plan = test::plain_block(values, wall, collar);
+    if (done % 3 == 1) block_plan = test::with_groove(block_plan, 4, 1.5);
+    if (done % 4 == 2) block_plan = test::with_flange(block_plan, 6, 2);
+    if (done % 5 == 4) block_plan = test::without_wall(block_plan);
+    const auto block = solid::build_block(block_plan);
+    if (!plan || !block || ring_cut(*block) < 5) continue;
+    const auto vented = block_plan.wall ? test::vented(*block, test::vents(between(15, 40))) : *block;
     const auto puzzle = build_puzzle(vented, *plan, 570, kCoarse);
     ASSERT_TRUE(puzzle) << puzzle.fault().line() << " a " << a << " b " << b << " c " << c << " wall " << wall
                         << " n " << plan->pieces;
+    SCOPED_TRACE("a " + std::to_string(a) + " b " + std::to_string(b) + " c " + std::to_string(c) + " wall " +
+                 std::to_string(wall) + " u " + std::to_string(plan->u) + " k " + std::to_string(plan->k) +
+                 " collar " + std::to_string(collar) + " n " + std::to_string(plan->pieces) + " done " +
+                 std::to_string(done));
     for (const Part& part : puzzle->parts) expect_proved(part);
     ++done;
   }

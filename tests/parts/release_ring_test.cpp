@@ -79,7 +79,8 @@ TEST(LooseRing, TheGirthOfTheWorkedForm) {
   const auto cut = cut_loose_ring(form, 0.4).value();
   const double needed = fit::needed_girth(outer_face(form, cut.cut)).least();
   EXPECT_NEAR(needed, 627.3, 0.4);
-  EXPECT_NEAR(fit::needed_girth(outer_face(form, 0)).least(), 672.3, 1);  // with the foot's chamfer
+  // With the foot's chamfer a little less than 672.3.
+  EXPECT_NEAR(fit::needed_girth(outer_face(form, 2)).least(), 672.3 - 2 * 1.6, 1);
   EXPECT_NEAR(needed / (2 * std::numbers::pi * 90.7) - 1, 0.10, 0.0015);
 }
 
@@ -105,6 +106,7 @@ TEST(LooseRing, RandomBlocks) {
     const auto cut = cut_loose_ring(vented, between(0.1, 1));
     ASSERT_TRUE(cut) << cut.fault().line();
     const auto parts = build_loose_ring(*cut, 0.2);
+    if (!parts && !mesh::build_mesh(vented, 0.2)) continue;  // vents too close for any mesh
     ASSERT_TRUE(parts) << parts.fault().line() << " a " << a << " b " << b;
     for (const Part& part : *parts) {
       const test::MeshFacts facts = test::facts_of(part.mesh);
@@ -122,6 +124,15 @@ TEST(LooseRing, Refusals) {
   const auto refused = cut_loose_ring(bare, 0.4);
   ASSERT_FALSE(refused);
   EXPECT_EQ(refused.fault().allowed, "a collar of at least 3 mm");
+  // A groove that ends on the flange leaves no straight collar to cut: the least that does is taken.
+  const auto low = test::plain_block(test::worked_case(), 4, 11);
+  const auto tight = solid::build_block(test::with_flange(test::with_groove(low, 5, 2), 8, 4)).value();
+  const auto above = cut_loose_ring(tight, 0.4);
+  ASSERT_FALSE(above);
+  EXPECT_EQ(above.fault().allowed, "a collar of at least 12 mm");
+  const auto room = test::plain_block(test::worked_case(), 4, 12);
+  const auto fits = solid::build_block(test::with_flange(test::with_groove(room, 5, 2), 8, 4)).value();
+  EXPECT_TRUE(cut_loose_ring(fits, 0.4));
   const auto floored =
       solid::build_block(test::with_floor(test::plain_block(test::worked_case()), 5)).value();
   EXPECT_EQ(cut_loose_ring(floored, 0.4).fault().exit, ExitCode::order);
