@@ -29,7 +29,7 @@ TEST(CollarRing, RingAndBlockAreTheFormLessTheClearance) {
       auto solid = solid::build_block(plan).value();
       if (vented) solid = test::vented(solid, test::vents(30));
       EXPECT_EQ(solid.pole_vent, vented);
-      const auto made = loose_collar_ring(solid, 0.2, 0.05);
+      const auto made = loose_collar_ring(solid, 0.2, 0.15);
       if (!made) {
         if (name == "floor and socket") {
           EXPECT_NE(made.fault().allowed.find("socket_depth"), std::string::npos);
@@ -41,7 +41,7 @@ TEST(CollarRing, RingAndBlockAreTheFormLessTheClearance) {
       }
       const auto ring = proved_facts(made->ring), block = proved_facts(made->block);
       // The clearance takes out no more than the collar's disc, no less than nothing.
-      const double slack = (ring.area + block.area) * 0.05;
+      const double slack = (ring.area + block.area) * 0.15;
       const double disc = pi * solid.head_line.r * solid.head_line.r * 0.2;
       EXPECT_LE(ring.volume + block.volume, solid::volume(solid) + slack);
       EXPECT_GE(ring.volume + block.volume, solid::volume(solid) - disc - slack);

@@ -213,6 +213,40 @@ TEST(Sectors, FitTheBedTheyWerePlannedFor) {
   }
 }
 
+// Fine enough to see the dowel holes, 5,650 mm3 in all.
+TEST(Sectors, DowelHolesAreInTheVolume) {
+  auto block = test::plain_block(test::worked_case());
+  const auto ordered = solid::build_block(block).value();
+  const auto plan = in_sectors(3);
+  const auto split = split_form(ordered, plan, 0.02).value();
+  block.wall = split.flange;
+  const auto thick = solid::build_block(block).value();
+  double volume = 0, area = 0;
+  for (const auto& part : split.parts) {
+    const auto facts = test::facts_of(part.part.mesh);
+    volume += facts.volume, area += facts.area;
+  }
+  EXPECT_EQ(split.dowels.size(), 3u);
+  EXPECT_NEAR(volume, expected_volume(ordered, &thick, plan, split), area * 0.02 / 3);
+  EXPECT_GT(6 * 3 * pi * 3.1 * 3.1 * hole_depth, 2 * area * 0.02 / 3);
+}
+
+// Half the gap is off each face: nothing of a sector lies nearer to its joint planes, and its faces lie just
+// there.
+TEST(Sectors, HalfTheGlueGapIsOffEveryFace) {
+  const auto plan = in_sectors(5, 0.3);
+  const auto split = split_form(test::worked_block(), plan, 0.2).value();
+  for (int k = 0; k < 5; ++k) {
+    for (const int side : {0, 1}) {
+      const double at = plan.phase + 2 * pi * (k + side) / 5, sign = side == 0 ? 1 : -1;
+      double nearest = 1e9;
+      for (const auto& v : split.parts[std::size_t(k)].part.mesh.vertices)
+        nearest = std::min(nearest, sign * (-std::sin(at) * v.x + std::cos(at) * v.y));
+      EXPECT_NEAR(nearest, 0.15, 1e-4);
+    }
+  }
+}
+
 TEST(Sectors, RefusesWhatDoesNotFit) {
   const auto small = test::small_block();
   const auto thick_dowel = split_form(small, in_sectors(3, 0.1, 14), 0.1);
@@ -230,7 +264,7 @@ TEST(Sectors, RefusesWhatDoesNotFit) {
 TEST(Tiers, AreClosedAndHaveTheirVolume) {
   for (const auto& [name, block] : test::block_plans()) {
     if (name != "open foot" && name != "floor and socket" && name != "solid" && name != "deep dome") continue;
-    for (const int n : {1, 2, 3}) {
+    for (const int n : {1, 3}) {
       SCOPED_TRACE(name + " in " + std::to_string(n));
       auto plan = in_sectors(n);
       const auto ordered = solid::build_block(block).value();
@@ -240,7 +274,7 @@ TEST(Tiers, AreClosedAndHaveTheirVolume) {
         continue;
       }
       plan.level_cuts = *cuts;
-      const auto split = split_form(ordered, plan, 0.1);
+      const auto split = split_form(ordered, plan, 0.2);
       if (!split) {
         std::cout << name << " in " << n << " and tiers: " << split.fault().line() << "\n";
         continue;
@@ -266,8 +300,8 @@ TEST(Tiers, AreClosedAndHaveTheirVolume) {
       for (const auto& upright : split->uprights)
         wanted -= 2 * upright.depth * pi * split->hole_diameter * split->hole_diameter / 4;
       // The gap between tiers is at most the disc of the widest circle.
-      EXPECT_NEAR(volume, wanted, area * 0.1 + pi * 140 * 140 * plan.glue_gap);
-      EXPECT_LT(volume, wanted + area * 0.1);
+      EXPECT_NEAR(volume, wanted, area * 0.2 + pi * 140 * 140 * plan.glue_gap);
+      EXPECT_LT(volume, wanted + area * 0.2);
     }
   }
 }
