@@ -5,6 +5,7 @@
 #include "base/numbers.h"
 #include "making/cut_cloth.h"
 #include "making/draft.h"
+#include "making/outer_face.h"
 #include "meridian/refusal.h"
 #include "workshop/cloth.h"
 
@@ -100,27 +101,6 @@ Result<Done> judge_crown(const Order& order, const SolvedValues& solved,
 
 // ---- the opening -----------------------------------------------------------------------------
 
-bool is_outer(solid::Role role) {
-  switch (role) {
-    case solid::Role::crown:
-    case solid::Role::collar:
-    case solid::Role::groove:
-    case solid::Role::flange:
-    case solid::Role::foot:  // its broken edge; what lies further in widens no hull
-      return true;
-    default:
-      return false;
-  }
-}
-
-meridian::Chain outer_face(const solid::Solid& solid) {
-  meridian::Chain outer;
-  const solid::Shell& shell = solid.shells.front();
-  for (std::size_t i = 0; i < shell.walk.size(); ++i)
-    if (is_outer(shell.roles[i])) outer.push_back(shell.walk[i]);
-  return outer;
-}
-
 // Inside the sewn opening, where it lies on the form when it fits.
 double opening_girth(const SolvedValues& solved) {
   if (!solved.pattern) return 2 * pi * solved.form.b;
@@ -189,7 +169,8 @@ Result<std::optional<FormFit>> fit_of(const Order& order, const SolvedValues& so
   const double stretch = *limits ? (*limits)->stretch : 0;
   fit.opening = judge_opening(order, solved, solid, stretch);
   check_head_rule(order, solved, fit);
-  if (*limits) warn_of_opening(fit, stretch);
+  // A form that comes apart is judged piece by piece (making/released.h).
+  if (*limits && !order.puzzle) warn_of_opening(fit, stretch);
   if (solved.pattern)
     fit.warnings.insert(fit.warnings.begin(), solved.pattern->warnings.begin(),
                         solved.pattern->warnings.end());

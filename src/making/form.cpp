@@ -4,8 +4,10 @@
 #include <numbers>
 
 #include "base/length.h"
+#include "base/numbers.h"
 #include "making/dish.h"
 #include "making/draft.h"
+#include "making/stack_files.h"
 #include "making/values.h"
 #include "mesh/mesher.h"
 #include "proof/prover.h"
@@ -167,8 +169,7 @@ Result<MaterialFigures> weigh(const Order& order, double volume, const workshop:
 Result<Pressed> press_of(const Order& order, const Planned& planned,
                          const workshop::ProfileFolder& profiles) {
   const meridian::BeretValues& v = planned.solved.form;
-  return pressed_of(order, {planned.solved.allowances.cloth_thickness, v.a, v.t, v.e_u}, planned.solid,
-                    profiles);
+  return pressed_of(order, {planned.solved.allowances.cloth_thickness, v.a, v.t, v.e_u}, profiles);
 }
 
 VentFigures count_vents(const solid::Solid& solid) {
@@ -184,12 +185,64 @@ Result<solid::Solid> plan_solid(const Order& order, const workshop::ProfileFolde
   return std::move(planned->solid);
 }
 
+namespace {
+
+Result<std::optional<parts::Stack>> stack_for(const Order& order, const solid::Solid& solid) {
+  if (!order.stack) return std::optional<parts::Stack>();
+  auto stack = plan_stack(order, solid);
+  if (!stack) return stack.fault();
+  return std::optional(*std::move(stack));
+}
+
+struct Apart {
+  std::optional<Released> released;
+  Printed printed;
+};
+
+// The stretch of the opening is the cloth's own; what a band takes from it is said beside the fit.
+Result<std::optional<Released>> take_out(const Order& order, const Planned& planned,
+                                         const std::optional<FormFit>& fit,
+                                         const workshop::ProfileFolder& profiles) {
+  if (!fit) return std::optional<Released>();
+  const auto limits = cloth_limits(order, profiles);
+  if (!limits) return limits.fault();
+  ReleasedQuestion question;
+  question.opening = fit->opening;
+  question.cloth_known = limits->has_value();
+  question.stretch = *limits ? (*limits)->stretch : 0;
+  question.tolerance = order.mesh.chord_tolerance.mm();
+  auto released = release_of(order, planned.solved, planned.solid, question);
+  if (!released) return released.fault();
+  return std::optional(*std::move(released));
+}
+
+Result<Apart> take_apart(const Order& order, const Planned& planned, const proof::Proven& whole,
+                         const std::optional<FormFit>& fit, double density,
+                         const workshop::ProfileFolder& profiles) {
+  auto released = take_out(order, planned, fit, profiles);
+  if (!released) return released.fault();
+  Released whole_pad;
+  whole_pad.vents = planned.solid.vent_count();
+  auto printed = print_of(order, {planned.solid, whole, density, whole.readings().wall_min.value_or(0)},
+                          *released ? **released : whole_pad, profiles);
+  if (!printed) return printed.fault();
+  return Apart{*std::move(released), *std::move(printed)};
+}
+
+void add_warnings(const std::vector<std::string>& more, std::vector<std::string>& warnings) {
+  warnings.insert(warnings.end(), more.begin(), more.end());
+}
+
+}  // namespace
+
 Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profiles) {
   auto planned = plan_all(order, profiles);
   if (!planned) return planned.fault();
   // What is asked beside the form is tried first: it takes less time to be refused.
   auto pieces = order.draft ? draft_pieces(order, planned->solved) : Result(std::vector<pattern::Piece>());
   if (!pieces) return pieces.fault();
+  auto stack = stack_for(order, planned->solid);
+  if (!stack) return stack.fault();
   auto fit = fit_of(order, planned->solved, planned->solid, profiles);
   if (!fit) return fit.fault();
   auto pressed = press_of(order, *planned, profiles);
@@ -201,11 +254,17 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
   if (!proven) return proven.fault();
   auto material = weigh(order, proven->readings().volume, profiles);
   if (!material) return material.fault();
+  auto apart = take_apart(order, *planned, *proven, *fit, material->density, profiles);
+  if (!apart) return apart.fault();
+  judge_vents(order, apart->printed.vents * pi * planned->solid.vent.radius * planned->solid.vent.radius,
+              *pressed);
   std::vector<std::string> warnings = order.warnings;
   warn_of_cloth(order, planned->solved.allowances, warnings);
   warn_of_vents(order, planned->solid, warnings);
-  if (*fit) warnings.insert(warnings.end(), (*fit)->warnings.begin(), (*fit)->warnings.end());
-  warnings.insert(warnings.end(), pressed->warnings.begin(), pressed->warnings.end());
+  if (*fit) add_warnings((*fit)->warnings, warnings);
+  if (apart->released) add_warnings(apart->released->warnings, warnings);
+  add_warnings(apart->printed.warnings, warnings);
+  add_warnings(pressed->warnings, warnings);
   const FormFigures figures = figures_of(order, *planned);
   const VentFigures vents = count_vents(planned->solid);
   return Form{order,
@@ -215,6 +274,9 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
               std::move(planned->solid),
               std::move(*proven),
               *std::move(pressed),
+              std::move(apart->released),
+              std::move(apart->printed),
+              *std::move(stack),
               *std::move(fit),
               std::move(planned->solved.pattern),
               *std::move(pieces),

@@ -8,7 +8,10 @@
 #include "base/result.h"
 #include "making/fit_of.h"
 #include "making/pressed.h"
+#include "making/printed.h"
+#include "making/released.h"
 #include "order/order.h"
+#include "parts/stack.h"
 #include "pattern/pieces.h"
 #include "proof/proven.h"
 #include "solid/solid.h"
@@ -51,6 +54,9 @@ struct Form {
   solid::Solid solid;
   proof::Proven proven;
   Pressed pressed;
+  std::optional<Released> released;    ///< blocks: how the form comes out of the beret
+  Printed printed;                     ///< in parts, or whole, on the printer
+  std::optional<parts::Stack> stack;   ///< of sheets, when the order has a [stack]
   std::optional<FormFit> fit;          ///< blocks: the crown's fit where it is known, and the opening
   std::optional<ReadPattern> pattern;  ///< the order's own, as it was read
   std::vector<pattern::Piece> pieces;  ///< to cut, when the order has a [draft]

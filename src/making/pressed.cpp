@@ -3,7 +3,6 @@
 #include <algorithm>
 
 #include "base/length.h"
-#include "base/numbers.h"
 #include "workshop/material.h"
 
 namespace crownwright::making {
@@ -85,15 +84,6 @@ bool is_hollow_block(const Order& order) {
   return order.form.kind == order::FormKind::block && order.form.wall.has_value();
 }
 
-press::SteamAnswer steam_of(const Order& order, const solid::Solid& solid) {
-  press::SteamQuestion question;
-  if (order.press) question.flow = order.press->steam_flow;
-  question.open_area = solid.vent_count() * pi * solid.vent.radius * solid.vent.radius;
-  const bool is_pad = order.form.kind == order::FormKind::pad;
-  question.foot_open = is_pad || (order.form.wall && (!order.form.floor || order.form.socket));
-  return press::judge_steam(question);
-}
-
 // At the job's heat while the material is a solid there; cold tells at least what the wall itself does.
 std::optional<press::Elastic> elastic_for(const MaterialProfile& material, Pressed& pressed) {
   if (pressed.heat.verdict != press::Verdict::no) {
@@ -148,12 +138,10 @@ void warn_of_stiffness(Pressed& pressed) {
 
 std::vector<press::Spot> posts_of(const Order& order, double crown_radius) {
   if (!order.form.posts || *order.form.posts == 0) return {};
-  // Half-way out they leave circles of nearly equal width in the middle and towards the edge (see
-  // press/posts.h; four or more with one on the axis, chosen).
-  return press::ring_of_posts(*order.form.posts - 1, 0.55 * crown_radius, true);
+  return press::best_spots(*order.form.posts, crown_radius);
 }
 
-Result<Pressed> pressed_of(const Order& order, const PressedQuestion& question, const solid::Solid& solid,
+Result<Pressed> pressed_of(const Order& order, const PressedQuestion& question,
                            const workshop::ProfileFolder& profiles) {
   const auto material = workshop::find_material(profiles, order.print.material);
   if (!material) return material.fault();
@@ -170,13 +158,20 @@ Result<Pressed> pressed_of(const Order& order, const PressedQuestion& question, 
   if (pressed.asked && pressed.heat.verdict == press::Verdict::no && !is_accepted(order))
     return refusal(pressed);
   warn_of_heat(order, pressed);
-  pressed.steam = steam_of(order, solid);
-  if (pressed.asked && pressed.job.kind == press::HeatKind::steam) {
-    for (const std::string& warning : pressed.steam.warnings) pressed.warnings.push_back(warning);
-  }
   judge_crown(order, question, *material, pressed);
   warn_of_stiffness(pressed);
   return pressed;
+}
+
+void judge_vents(const Order& order, double open_area, Pressed& pressed) {
+  press::SteamQuestion question;
+  if (order.press) question.flow = order.press->steam_flow;
+  question.open_area = open_area;
+  const bool is_pad = order.form.kind == order::FormKind::pad;
+  question.foot_open = is_pad || (order.form.wall && (!order.form.floor || order.form.socket));
+  pressed.steam = press::judge_steam(question);
+  if (!pressed.asked || pressed.job.kind != press::HeatKind::steam) return;
+  for (const std::string& warning : pressed.steam.warnings) pressed.warnings.push_back(warning);
 }
 
 }  // namespace crownwright::making

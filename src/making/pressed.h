@@ -10,7 +10,6 @@
 #include "press/heat.h"
 #include "press/steam.h"
 #include "press/stiffen.h"
-#include "solid/solid.h"
 #include "workshop/profiles.h"
 
 namespace crownwright::making {
@@ -21,7 +20,7 @@ struct Pressed {
   press::HeatJob job;
   press::HeatVerdict heat;
   std::vector<std::string> instead;  ///< materials that would serve, unless this one is fit
-  press::SteamAnswer steam;
+  press::SteamAnswer steam;          ///< empty until judge_vents has been called
   /// Of hollow blocks whose material's modulus is known: at the job's heat where the material keeps its shape
   /// there, else cold.
   std::optional<press::StiffnessAnswer> stiffness;
@@ -37,10 +36,12 @@ struct PressedQuestion {
 /// Faults: order (unknown material), impossible: the order says how it is pressed and its material does not
 /// stand that, with what would serve; not when it accepts the risk in words.
 Result<Pressed> pressed_of(const order::Order& order, const PressedQuestion& question,
-                           const solid::Solid& solid, const workshop::ProfileFolder& profiles);
+                           const workshop::ProfileFolder& profiles);
 
-/// Where the posts of the order's [form] stand, mm from the axis: the first on the axis, the others evenly on
-/// a ring round it. Empty: none.
+/// Whether steam gets away through vents of this open area (mm2) and the foot; adds to the warnings.
+void judge_vents(const order::Order& order, double open_area, Pressed& pressed);
+
+/// Where the posts of the order's [form] stand, mm from the axis (press::best_spots). Empty: none.
 std::vector<press::Spot> posts_of(const order::Order& order, double crown_radius);
 
 }  // namespace crownwright::making

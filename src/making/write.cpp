@@ -7,6 +7,7 @@
 #include "files/mesh_writer.h"
 #include "files/read_file.h"
 #include "files/whole_file.h"
+#include "making/part_files.h"
 #include "order/saver.h"
 
 namespace crownwright::making {
@@ -22,18 +23,6 @@ files::MeshKind kind_of(order::MeshFormat format, bool ascii) {
       return ascii ? files::MeshKind::ply_ascii : files::MeshKind::ply;
   }
   return files::MeshKind::stl;
-}
-
-const char* ending_of(order::MeshFormat format) {
-  switch (format) {
-    case order::MeshFormat::stl:
-      return ".stl";
-    case order::MeshFormat::obj:
-      return ".obj";
-    case order::MeshFormat::ply:
-      return ".ply";
-  }
-  return ".stl";
 }
 
 // A file stands where only this order's files stand (its own stem, in its own folder); that it bears our mark
@@ -62,6 +51,18 @@ std::string place_of(const WriteOptions& options, const std::string& ending) {
 }
 
 }  // namespace
+
+std::string mesh_ending(order::MeshFormat format) {
+  switch (format) {
+    case order::MeshFormat::stl:
+      return ".stl";
+    case order::MeshFormat::obj:
+      return ".obj";
+    case order::MeshFormat::ply:
+      return ".ply";
+  }
+  return ".stl";
+}
 
 bool bears_report_mark(const std::string& path) {
   const auto start = files::read_start(path, 64 * 1024);
@@ -96,7 +97,8 @@ Result<std::vector<std::string>> write_form(
   if (const auto made = files::ensure_folder(options.into + "/" + options.stem); !made) return made.fault();
   std::vector<std::string> paths;
   for (const order::MeshFormat format : form.order.mesh.formats)
-    paths.push_back(place_of(options, ending_of(format)));
+    paths.push_back(place_of(options, mesh_ending(format)));
+  for (const std::string& ending : part_endings(form)) paths.push_back(place_of(options, ending));
   for (const ExtraFile& extra : options.extras) paths.push_back(place_of(options, extra.ending));
   paths.push_back(place_of(options, ".report.json"));
   // The report is begun first and finished last: if its place is taken nothing else is touched.
@@ -110,6 +112,8 @@ Result<std::vector<std::string>> write_form(
         files::write_mesh(form.proven, paths[k], kind, order_mark(form.order), rules_for_mesh(options.force));
     if (!done) return done.fault();
   }
+  const auto parts = write_part_files(form, place_of(options, ""), rules_for_mesh(options.force));
+  if (!parts) return parts.fault();
   if (const auto done = write_extras(options); !done) return done.fault();
   if (const auto done = (*report_file)->finish(); !done) return done.fault();
   return paths;

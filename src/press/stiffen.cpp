@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
+#include <stdexcept>
 
 #include "base/numbers.h"
 #include "meridian/beret.h"
@@ -81,6 +82,13 @@ PostPlan best_ring(const StiffnessQuestion& q, int on_ring, bool in_middle) {
   return with_figures(q, {on_ring, best * q.crown_radius, in_middle, 0, 0});
 }
 
+// Of one count, on a ring alone or with one in the middle: what leaves less to span.
+PostPlan best_of(const StiffnessQuestion& q, int count) {
+  if (count == 1) return with_figures(q, {0, 0, true, 0, 0});
+  const PostPlan ring = best_ring(q, count, false), around = best_ring(q, count - 1, true);
+  return around.free_radius < ring.free_radius ? around : ring;
+}
+
 std::optional<PostPlan> fewest_posts(const StiffnessQuestion& q) {
   const PostPlan middle = with_figures(q, {0, 0, true, 0, 0});
   if (middle.deflection <= good_deflection) return middle;
@@ -104,6 +112,15 @@ std::optional<double> dome_radius_of(double crown_radius, double edge_radius, do
   if (dome <= 0) return std::nullopt;
   const double f = meridian::tip_angle(crown_radius, dome, edge_radius);
   return (crown_radius - edge_radius * (1 - std::sin(f))) / std::sin(f);
+}
+
+std::vector<Spot> best_spots(int count, double crown_radius) {
+  if (count < 1 || !(crown_radius > 0)) throw std::logic_error("posts need a count and a crown");
+  StiffnessQuestion q;
+  q.elastic = {1, 0.3};  // where posts stand best does not hang on what the crown is made of
+  q.crown_radius = crown_radius;
+  q.wall = 1;
+  return best_of(q, count).spots();
 }
 
 StiffnessAnswer judge_stiffness(const StiffnessQuestion& q) {

@@ -49,6 +49,10 @@ struct StiffnessAnswer {
 /// Preconditions as in crown_deflection; 0 <= dome, edge_radius <= crown_radius.
 StiffnessAnswer judge_stiffness(const StiffnessQuestion& question);
 
+/// Where so many posts leave the smallest free circle under a crown: evenly on a ring, or one in the middle
+/// and the others on a ring. Precondition: count >= 1, crown_radius > 0 (else std::logic_error).
+std::vector<Spot> best_spots(int count, double crown_radius);
+
 /// Radius of the tip arc of a dome; nothing for a flat tip.
 std::optional<double> dome_radius_of(double crown_radius, double edge_radius, double dome);
 

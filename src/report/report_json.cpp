@@ -5,6 +5,7 @@
 #include "order/keys.h"
 #include "report/fit_json.h"
 #include "report/json_number.h"
+#include "report/parts_json.h"
 #include "report/press_json.h"
 
 namespace crownwright::report {
@@ -125,6 +126,10 @@ std::string report_json(const making::Form& form, const std::vector<std::string>
                        {"proof", proof_json(form.proven.verdict())},
                        {"vents", {{"count", form.vents.count}, {"open_area_mm2", mm3(form.vents.open_area)}}},
                        {"material", material_json(form.material)},
+                       {"parts", Json::parse(parts_json(form, files))},
+                       {"print", Json::parse(print_json(form))},
+                       {"release", Json::parse(release_json(form))},
+                       {"stack", Json::parse(stack_json(form))},
                        {"heat", Json::parse(heat_json(form.pressed))},
                        {"steam", Json::parse(steam_json(form.pressed))},
                        {"stiffness", Json::parse(stiffness_json(form.pressed))},

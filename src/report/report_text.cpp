@@ -7,6 +7,7 @@
 #include "report/fit_text.h"
 #include "report/length_words.h"
 #include "report/page.h"
+#include "report/parts_text.h"
 #include "report/press_text.h"
 
 namespace crownwright::report {
@@ -148,6 +149,8 @@ std::string report_text(const making::Form& form, const std::vector<std::string>
   add_matter(page, form);
   add_pressed(page, form.pressed);
   add_proof(page, form);
+  page.gap();
+  add_parts(page, form);
   add_fit(page, form);
   if (!form.warnings.empty()) page.gap();
   for (const std::string& warning : form.warnings) page.line("Mind", warning, Tone::mind);

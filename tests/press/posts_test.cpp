@@ -159,3 +159,18 @@ TEST(Stiffening, AFlatTipIsOnlyAPlate) {
   ASSERT_TRUE(judge_stiffness(flat).least_dome);
   EXPECT_GT(*judge_stiffness(flat).least_dome, 0);
 }
+
+// Against every ring radius in steps of a hundredth, each judged by the search for the largest free circle.
+TEST(BestSpots, NoOtherRingLeavesLess) {
+  for (const int count : {1, 3, 4, 6}) {
+    const std::vector<Spot> best = best_spots(count, 100);
+    EXPECT_EQ(best.size(), static_cast<std::size_t>(count));
+    double least = count == 1 ? free_within(ring_of_posts(0, 0, true), 100) : 100;
+    for (int step = 1; count > 1 && step < 100; ++step) {
+      least = std::min({least, free_within(ring_of_posts(count, step, false), 100),
+                        free_within(ring_of_posts(count - 1, step, true), 100)});
+    }
+    EXPECT_LT(free_within(best, 100), least + 0.5) << count;
+  }
+  EXPECT_THROW(best_spots(0, 100), std::logic_error);
+}
