@@ -111,7 +111,7 @@ Result<Done> check_marks(const solid::Solid& solid, const Marks& marks) {
 Result<Part> marked_form(const solid::Solid& solid, const Marks& marks, double tolerance) {
   const auto checked = check_marks(solid, marks);
   if (!checked) return checked.fault();
-  auto parts = cut_level(solid, {}, 0, tolerance, &marks);
+  auto parts = cut_level(solid, {}, 0, tolerance, {marks, {}});
   if (!parts) return parts.fault();
   Part part = std::move(parts->front().part);
   part.name = "form";

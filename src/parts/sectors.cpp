@@ -10,6 +10,7 @@
 
 #include "base/length.h"
 #include "base/numbers.h"
+#include "meridian/crossing.h"
 #include "meridian/refusal.h"
 #include "mesh/bore.h"
 #include "mesh/patchwork_cut.h"
@@ -59,13 +60,13 @@ std::pair<Point, Point> bore_ends(const solid::VentRing& ring) {
 class PartMaker {
  public:
   PartMaker(const solid::Solid& solid, const SplitPlan& plan, const Joints& joints, double tolerance,
-            Share share, const Marks* marks)
+            Share share, const Extras& extras)
       : solid_(solid),
         plan_(plan),
         joints_(joints),
         tolerance_(tolerance),
         share_(share),
-        marks_(marks),
+        extras_(extras),
         body_(tolerance) {}
 
   Result<SplitPart> make();
@@ -75,7 +76,7 @@ class PartMaker {
   double angle(int joint) const { return plan_.phase + 2 * pi * joint / plan_.sectors; }
   void make_planes();
   std::optional<Fault> add_run(const Chain& chain, const mesh::PlanRegion& region, std::optional<int> first,
-                               std::optional<int> last);
+                               std::optional<int> last, bool is_cavity = false);
   std::optional<Fault> collect_runs();
   void add_corners();
   void add_level_corner(int level, double z);
@@ -92,7 +93,12 @@ class PartMaker {
   bool clear_of_joints(double x, double y) const;
   std::optional<Fault> add_foot_marks();
   std::optional<Fault> add_collar_lines();
+  double from_joints(const Post& post) const;
+  bool keeps_from_posts(const solid::VentRing& ring, double at) const;
+  std::optional<Fault> add_posts();
+  std::optional<Fault> add_post_feet();
   int handles() const;
+  int flange_handles() const;
   bool is_ring() const;
   std::string name() const;
 
@@ -101,13 +107,16 @@ class PartMaker {
   const Joints& joints_;
   double tolerance_;
   Share share_;
-  const Marks* marks_;
+  const Extras& extras_;
   CutBody body_;
   mesh::PlanRegion sector_, middle_, flange_;
   std::vector<int> joint_planes_;
   std::vector<mesh::HalfPlane> joint_halves_;
   std::optional<int> ground_, low_, high_;
   std::vector<mesh::CutChain> chains_;
+  Ground post_ground_;
+  std::vector<EdgeLoop> post_feet_;
+  int cavities_ = 0;  // not reached by any cut
   int vents_ = 0, engraved_ = 0, bridged_levels_ = 0;
 };
 
@@ -137,7 +146,7 @@ void PartMaker::make_planes() {
 }
 
 std::optional<Fault> PartMaker::add_run(const Chain& chain, const mesh::PlanRegion& region,
-                                        std::optional<int> first, std::optional<int> last) {
+                                        std::optional<int> first, std::optional<int> last, bool is_cavity) {
   std::vector<Clip> clips{{chain, first, last}};
   if (low_) {
     auto kept = clipped(clips, *share_.low, true, *low_);
@@ -149,24 +158,28 @@ std::optional<Fault> PartMaker::add_run(const Chain& chain, const mesh::PlanRegi
     if (!kept) return kept.fault();
     clips = std::move(*kept);
   }
+  const bool uncut = clips.size() == 1 && clips[0].chain.front().from() == chain.front().from() &&
+                     clips[0].chain.back().to() == chain.back().to();
   for (const Clip& clip : clips) chains_.push_back({clip.chain, region, clip.first, clip.last, {}});
+  if (uncut && whole_turn() && is_cavity) ++cavities_;
   return std::nullopt;
 }
 
 std::optional<Fault> PartMaker::collect_runs() {
   const Anatomy& anatomy = joints_.anatomy;
   for (const Chain& chain : anatomy.whole) {
-    if (auto fault = add_run(chain, sector_, {}, {})) return fault;
+    if (auto fault = add_run(chain, sector_, {}, {}, &chain != &anatomy.whole.front())) return fault;
   }
   if (!anatomy.inner) return std::nullopt;
   if (anatomy.outer) {
     if (auto fault = add_run(*anatomy.outer, sector_, {}, ground_)) return fault;
   }
-  if (!joints_.thick) return add_run(*anatomy.inner, sector_, ground_, {});
+  const bool closed = !anatomy.outer;
+  if (!joints_.thick) return add_run(*anatomy.inner, sector_, ground_, {}, closed);
   if (!whole_turn()) {
     if (auto fault = add_run(*anatomy.inner, middle_, ground_, {})) return fault;
   }
-  return add_run(*joints_.thick, whole_turn() ? sector_ : flange_, ground_, {});
+  return add_run(*joints_.thick, whole_turn() ? sector_ : flange_, ground_, {}, closed);
 }
 
 double corner_radius(double d, int sectors) { return d / std::sin(pi / sectors); }
@@ -212,6 +225,10 @@ bool PartMaker::is_ring() const {
 // open at a level plane is a tunnel, if it has another opening: a window between the flanges, or a second
 // such level.
 int PartMaker::handles() const {
+  return flange_handles() + (post_ground_.facing > 0 ? static_cast<int>(post_feet_.size()) : 0);
+}
+
+int PartMaker::flange_handles() const {
   if (whole_turn()) return is_ring() ? 1 : 0;
   if (bridged_levels_ == 0) return 0;
   const double step = corner_radius(joints_.step, plan_.sectors);
@@ -293,7 +310,9 @@ std::optional<Fault> PartMaker::add_vents() {
   for (const solid::VentRing& ring : solid_.rings) {
     for (int i = 0; i < ring.cells(); ++i) {
       const double at = ring.phase + 2 * pi * i / ring.cells();
-      if (!ring.has_vent[static_cast<std::size_t>(i)] || !keeps_clear(ring, at)) continue;
+      if (!ring.has_vent[static_cast<std::size_t>(i)] || !keeps_clear(ring, at) ||
+          !keeps_from_posts(ring, at))
+        continue;
       if (auto fault = add_vent(ring, at)) return fault;
     }
   }
@@ -360,6 +379,65 @@ std::optional<Fault> PartMaker::add_uprights() {
   return std::nullopt;
 }
 
+double PartMaker::from_joints(const Post& post) const {
+  double least = 1e9;
+  for (const mesh::HalfPlane& half : joint_halves_)
+    least = std::min(least, half.d - half.nx * post.x - half.ny * post.y);
+  return least - joints_.step;
+}
+
+// The posts' walls, and their holes in the inner face; the feet wait for the planes they stand in.
+std::optional<Fault> PartMaker::add_posts() {
+  if (extras_.posts.empty()) return std::nullopt;
+  const Anatomy anatomy = take_apart(without_pole_vent(solid_));
+  post_ground_ = anatomy.ground;
+  const double budget = mesh::chord_budget(tolerance_);
+  for (const Post& post : extras_.posts) {
+    if (from_joints(post) < post.radius + post_margin) continue;
+    const int count = std::max(12, mesh::chords_round(post.radius, 1e9, budget));
+    std::vector<mesh::Spot> top;
+    EdgeLoop above, below;
+    for (int k = 0; k < count; ++k) {
+      const double x = post.x + post.radius * std::cos(2 * pi * k / count),
+                   y = post.y + post.radius * std::sin(2 * pi * k / count);
+      double z = 1e9;
+      for (const meridian::Segment& segment : *anatomy.inner) {
+        for (const Point& p : meridian::crossings_with_line(segment, {std::hypot(x, y), 0}, {0, 1}, 1e-9))
+          z = std::min(z, p.z);
+      }
+      top.push_back({x, y, z});
+      above.push_back(body_.work().add_vertex(x, y, z));
+      below.push_back(body_.work().add_vertex(x, y, post_ground_.z));
+    }
+    give_hole(top, 0, above);
+    body_.work().add_strip(below, above);
+    post_feet_.push_back(std::move(below));
+  }
+  return std::nullopt;
+}
+
+std::optional<Fault> PartMaker::add_post_feet() {
+  const auto floor = body_.level_at(post_ground_.z, 1);
+  for (const EdgeLoop& foot : post_feet_) {
+    if (post_ground_.facing > 0 && floor) {
+      body_.add_loop(*floor, mesh::reversed_loop(foot));
+      continue;
+    }
+    const auto made = body_.work().add_plane_face({mesh::reversed_loop(foot)});
+    if (!made) return made.fault();
+  }
+  return std::nullopt;
+}
+
+// Nothing comes out in a post.
+bool PartMaker::keeps_from_posts(const solid::VentRing& ring, double at) const {
+  const auto [entry, end] = bore_ends(ring);
+  return std::all_of(extras_.posts.begin(), extras_.posts.end(), [&, far = end](const Post& post) {
+    return std::hypot(far.r * std::cos(at) - post.x, far.r * std::sin(at) - post.y) >=
+           post.radius + solid_.vent.mouth() + post_margin;
+  });
+}
+
 bool PartMaker::clear_of_joints(double x, double y) const {
   return std::all_of(joint_halves_.begin(), joint_halves_.end(), [&](const mesh::HalfPlane& half) {
     return half.nx * x + half.ny * y <= half.d - mark_margin;
@@ -367,10 +445,10 @@ bool PartMaker::clear_of_joints(double x, double y) const {
 }
 
 std::optional<Fault> PartMaker::add_foot_marks() {
-  if (!marks_ || !holds(0)) return std::nullopt;
+  if (extras_.marks.foot.empty() || !holds(0)) return std::nullopt;
   const auto foot = body_.level_at(0, -1);
   if (!foot) return std::nullopt;
-  for (const MarkShape& given : marks_->foot) {
+  for (const MarkShape& given : extras_.marks.foot) {
     const MarkShape shape = oriented(given);
     const bool here = std::all_of(shape.loops.begin(), shape.loops.end(), [&](const MarkLoop& loop) {
       return std::all_of(loop.begin(), loop.end(),
@@ -383,7 +461,7 @@ std::optional<Fault> PartMaker::add_foot_marks() {
       for (const auto& p : loop) mouth.back().push_back(body_.work().add_vertex(p[0], -p[1], 0));
       body_.add_loop(*foot, mesh::reversed_loop(mouth.back()));
     }
-    const auto made = body_.work().add_recess(mouth, {0, 0, marks_->foot_depth});
+    const auto made = body_.work().add_recess(mouth, {0, 0, extras_.marks.foot_depth});
     if (!made) return made.fault();
     ++engraved_;
   }
@@ -392,7 +470,7 @@ std::optional<Fault> PartMaker::add_foot_marks() {
 
 // Upright lines on the longest straight stretch of the collar that this part has.
 std::optional<Fault> PartMaker::add_collar_lines() {
-  if (!marks_ || !solid_.has_head_line) return std::nullopt;
+  if (extras_.marks.collar_lines.empty() || !solid_.has_head_line) return std::nullopt;
   mesh::CutChain* run = nullptr;
   Point top, bottom;
   double top_s = 0;
@@ -408,8 +486,8 @@ std::optional<Fault> PartMaker::add_collar_lines() {
     }
   }
   if (!run || top.z - bottom.z < 3 * mark_margin) return std::nullopt;
-  const double half = marks_->line_width / 2 / top.r, down = top.z - bottom.z;
-  for (const double at : marks_->collar_lines) {
+  const double half = extras_.marks.line_width / 2 / top.r, down = top.z - bottom.z;
+  for (const double at : extras_.marks.collar_lines) {
     const double x = top.r * std::cos(at), y = top.r * std::sin(at);
     if (!clear_of_joints(x + half * y, y - half * x) || !clear_of_joints(x - half * y, y + half * x))
       continue;
@@ -424,7 +502,7 @@ std::optional<Fault> PartMaker::add_collar_lines() {
     }
     run->holes.push_back(std::move(hole));
     const auto made = body_.work().add_blind_hole(
-        mouth, {-marks_->line_depth * std::cos(at), -marks_->line_depth * std::sin(at), 0});
+        mouth, {-extras_.marks.line_depth * std::cos(at), -extras_.marks.line_depth * std::sin(at), 0});
     if (!made) return made.fault();
     ++engraved_;
   }
@@ -441,6 +519,7 @@ Result<SplitPart> PartMaker::make() {
   make_planes();
   if (auto fault = collect_runs()) return *fault;
   if (auto fault = add_vents()) return *fault;
+  if (auto fault = add_posts()) return *fault;
   if (auto fault = add_collar_lines()) return *fault;
   for (const mesh::CutChain& chain : chains_) {
     const auto added = body_.add(chain);
@@ -457,13 +536,15 @@ Result<SplitPart> PartMaker::make() {
   }
   if (auto fault = add_uprights()) return *fault;
   if (auto fault = add_foot_marks()) return *fault;
+  if (auto fault = add_post_feet()) return *fault;
   auto mesh = body_.finish();
   if (!mesh) return mesh.fault();
   SplitPart made;
-  made.part = {name(), std::move(*mesh), 1, vents_ + handles()};
+  made.part = {name(), std::move(*mesh), 1 + cavities_, vents_ + handles()};
   if (!joint_halves_.empty()) made.joint_down = {joint_halves_[0].nx, joint_halves_[0].ny, 0};
   made.vents = vents_;
   made.marks = engraved_;
+  made.posts = post_feet_.size();
   return made;
 }
 
@@ -481,7 +562,7 @@ std::optional<Fault> refuse(const SplitPlan& plan) {
 }
 
 Result<std::vector<SplitPart>> make_parts(const solid::Solid& solid, const SplitPlan& plan,
-                                          const Joints& joints, double tolerance, const Marks* marks) {
+                                          const Joints& joints, double tolerance, const Extras& extras) {
   std::vector<SplitPart> parts;
   const std::size_t tiers = plan.level_cuts.size() + 1;
   for (std::size_t tier = 0; tier < tiers; ++tier) {
@@ -489,7 +570,7 @@ Result<std::vector<SplitPart>> make_parts(const solid::Solid& solid, const Split
       Share share{tier, sector, {}, {}};
       if (tier > 0) share.low = plan.level_cuts[tier - 1] + plan.glue_gap / 2;
       if (tier + 1 < tiers) share.high = plan.level_cuts[tier] - plan.glue_gap / 2;
-      auto made = PartMaker(solid, plan, joints, tolerance, share, marks).make();
+      auto made = PartMaker(solid, plan, joints, tolerance, share, extras).make();
       if (!made) return made.fault();
       parts.push_back(std::move(*made));
     }
@@ -500,17 +581,20 @@ Result<std::vector<SplitPart>> make_parts(const solid::Solid& solid, const Split
 }  // namespace
 
 Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, double tolerance,
-                         const Marks* marks) {
+                         const Extras& extras) {
   if (plan.sectors < 1 || (plan.sectors == 1 && plan.level_cuts.empty()))
     throw std::logic_error("a form is split into at least two parts");
   if (auto fault = refuse(plan)) return *fault;
-  if (marks) {
-    const auto checked = check_marks(solid, *marks);
-    if (!checked) return checked.fault();
-  }
+  const auto marks_fit = check_marks(solid, extras.marks);
+  if (!marks_fit) return marks_fit.fault();
+  const auto posts_fit = check_posts(solid, extras.posts);
+  if (!posts_fit) return posts_fit.fault();
+  if (!extras.posts.empty() && !plan.level_cuts.empty())
+    return impossible_fault("posts cannot be made in a form that is cut level",
+                            "a higher printer, or no posts");
   const auto joints = plan_joints(solid, plan);
   if (!joints) return joints.fault();
-  auto parts = make_parts(solid, plan, *joints, tolerance, marks);
+  auto parts = make_parts(solid, plan, *joints, tolerance, extras);
   if (!parts) return parts.fault();
   Split split;
   split.parts = std::move(*parts);
@@ -522,19 +606,23 @@ Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, doubl
   split.hole_diameter = 2 * joints->hole_radius;
   split.dowel_length = 2 * hole_depth + plan.glue_gap - 1;
   split.flange = joints->flange;
+  std::size_t posts = 0;
+  for (const SplitPart& part : split.parts) posts += part.posts;
+  if (posts < extras.posts.size())
+    return impossible_fault("a post stands in a joint or its flange", "posts between the joints");
   split.vents_left_out = solid.vent_count();
   for (const SplitPart& part : split.parts) split.vents_left_out -= part.vents;
   return split;
 }
 
 Result<std::vector<SplitPart>> cut_level(const solid::Solid& solid, const std::vector<double>& cuts,
-                                         double gap, double tolerance, const Marks* marks) {
+                                         double gap, double tolerance, const Extras& extras) {
   SplitPlan plan;
   plan.level_cuts = cuts;
   plan.glue_gap = gap;
   Joints joints;
   for (const solid::Shell& shell : solid.shells) joints.anatomy.whole.push_back(shell.walk);
-  return make_parts(solid, plan, joints, tolerance, marks);
+  return make_parts(solid, plan, joints, tolerance, extras);
 }
 
 Part floor_key(const KeySlot& slot, const SplitPlan& plan) {

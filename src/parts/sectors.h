@@ -19,6 +19,7 @@
 #include "mesh/placement.h"
 #include "parts/marks.h"
 #include "parts/part.h"
+#include "parts/posts.h"
 #include "solid/solid.h"
 
 namespace crownwright::parts {
@@ -52,12 +53,19 @@ struct KeySlot {
   double from_r = 0, to_r = 0, z = 0, thickness = 0, depth = 0;
 };
 
+/// What a form may carry besides its walks.
+struct Extras {
+  Marks marks;
+  std::vector<Post> posts;
+};
+
 struct SplitPart {
   Part part;
   mesh::Point3 foot_down{0, 0, -1};   ///< outward normal of the face it stands on, foot down
   mesh::Point3 joint_down{0, 0, -1};  ///< the same, standing on a joint face (with n > 1)
   int vents = 0;
   int marks = 0;  ///< shapes and lines engraved in it
+  std::size_t posts = 0;
 };
 
 struct Split {
@@ -75,15 +83,16 @@ struct Split {
 /// (impossible): a dowel whose flange does not fit (with the thickest that does), a glue gap larger than 1 mm
 /// or negative, a level cut outside the form or through its foot, collar edge or widest circle's touching
 /// point.
-/// Marks that would lie across a joint, or within mark_margin of one, are left out.
+/// Marks that would lie across a joint, or within mark_margin of one, are left out; a post that stands in a
+/// joint or its flange, or in a form with level cuts, is refused.
 Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, double tolerance,
-                         const Marks* marks = nullptr);
+                         const Extras& extras = {});
 
 /// The form cut level and nothing else: no dowels, nothing thickened, a vent at the pole kept. `gap` is taken
 /// off, half on each side of a cut. Names "tier-1", "tier-2", ... from the foot up. Fault (impossible): a cut
 /// that only touches a face.
 Result<std::vector<SplitPart>> cut_level(const solid::Solid& solid, const std::vector<double>& cuts,
-                                         double gap, double tolerance, const Marks* marks = nullptr);
+                                         double gap, double tolerance, const Extras& extras = {});
 
 /// The loose key for a slot, lying on z = 0, smaller than two slots by the clearance.
 Part floor_key(const KeySlot& slot, const SplitPlan& plan);

@@ -65,6 +65,17 @@ TEST(CollarRing, IsATubeUnderAPlainBlock) {
   EXPECT_NEAR(facts.volume, pi * (90.7 * 90.7 - 86.7 * 86.7) * 11.9, facts.area * 0.02);
 }
 
+// A cut through the floor itself leaves the cavity closed: two pieces of surface.
+TEST(CollarRing, MayLeaveAClosedCavity) {
+  auto plan = test::plain_block(test::worked_case(), 4, 8);
+  plan.floor = 6;
+  const auto made = loose_collar_ring(solid::build_block(plan).value(), 0.2, 0.2).value();
+  EXPECT_DOUBLE_EQ(made.cut, 5);
+  (void)proved_facts(made.ring);
+  (void)proved_facts(made.block);
+  EXPECT_EQ(made.block.pieces, 2);
+}
+
 TEST(CollarRing, NeedsACollar) {
   const auto bare = test::all_forms();
   for (const auto& form : bare) {

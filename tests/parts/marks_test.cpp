@@ -64,7 +64,7 @@ TEST(Marks, SitInSectorsAndOnVentedForms) {
   SplitPlan split;
   split.sectors = 3;
   split.phase = 0.3;
-  const auto made = split_form(vented, split, 0.1, &marks);
+  const auto made = split_form(vented, split, 0.1, {marks, {}});
   ASSERT_TRUE(made.ok()) << made.fault().line();
   int engraved = 0;
   for (const auto& part : made->parts) {
