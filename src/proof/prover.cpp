@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <cmath>
 #include <future>
-#include <numbers>
 
 #include "base/length.h"
 #include "proof/bounded_volume.h"
@@ -11,6 +10,7 @@
 #include "proof/grid_check.h"
 #include "proof/on_surface.h"
 #include "proof/parts.h"
+#include "proof/reading_checks.h"
 #include "proof/readings.h"
 #include "proof/space.h"
 #include "proof/topology.h"
@@ -65,53 +65,6 @@ Check points_outward(const mesh::TriangleMesh& mesh, double volume, int pieces) 
   return {"faces outward and bounds a volume", volume > 0 && nested, number_text(volume, 1) + " mm3"};
 }
 
-Check within_tolerance(const std::string& name, double measured, double ordered, double tolerance) {
-  return {name, std::abs(measured - ordered) <= tolerance,
-          number_text(measured, 4) + " mm of " + number_text(ordered, 4) + " mm, tolerance " +
-              number_text(tolerance, 4)};
-}
-
-// The widest circle of the crown and its top, from the walk itself.
-double crown_radius(const solid::Solid& solid) {
-  double widest = 0;
-  for (const solid::Shell& s : solid.shells) {
-    for (std::size_t i = 0; i < s.walk.size(); ++i) {
-      if (s.roles[i] == solid::Role::crown) widest = std::max({widest, s.walk[i].from().r, s.walk[i].to().r});
-    }
-  }
-  return widest;
-}
-
-double top_of(const solid::Solid& solid) {
-  double top = -1e300;
-  for (const solid::Shell& s : solid.shells) {
-    for (const meridian::Segment& segment : s.walk) top = std::max({top, segment.from().z, segment.to().z});
-  }
-  return top;
-}
-
-void add_readings(const Readings& readings, const solid::Solid& solid, double tolerance, Verdict& verdict) {
-  verdict.checks.push_back(
-      within_tolerance("crown diameter", readings.crown_diameter, 2 * crown_radius(solid), 2 * tolerance));
-  verdict.checks.push_back(
-      within_tolerance("rise", readings.rise, top_of(solid) - solid.head_line.z, tolerance));
-  if (solid.has_head_line) {
-    const double found = readings.head_girth.value_or(0);
-    verdict.checks.push_back(within_tolerance("girth at the head line", found,
-                                              2 * std::numbers::pi * solid.head_line.r,
-                                              2 * std::numbers::pi * tolerance));
-  }
-  if (readings.wall_min) {
-    const bool whole = *readings.wall_min >= solid.wall - tolerance;
-    verdict.checks.push_back({"wall nowhere thinner than ordered", whole,
-                              number_text(*readings.wall_min, 4) + " mm, ordered " +
-                                  number_text(solid.wall, 4) + " less the chord tolerance"});
-  }
-  verdict.checks.push_back(
-      {"chord tolerance kept", readings.chord_error_max <= tolerance,
-       number_text(readings.chord_error_max, 5) + " mm of " + number_text(tolerance, 5)});
-}
-
 struct Judged {
   Verdict verdict;
   Readings readings;
@@ -148,7 +101,7 @@ Judged examine(const mesh::BuiltMesh& built, const solid::Solid& solid, double t
   const auto [readings, on_surface] = measured_later.get();
   verdict.checks.push_back(on_surface);
   judged.readings = readings;
-  add_readings(readings, solid, tolerance, verdict);
+  add_reading_checks(readings, solid, tolerance, verdict);
   return judged;
 }
 

@@ -23,6 +23,11 @@ class Prover {
   /// of surface, and genus summed over them. Checks: coordinates on the grid, all of proof/any_mesh.h, and
   /// the counts. Readings: volume, area and smallest angle alone. `name` is what the fault calls it.
   static Result<Proven> prove_part(const std::string& name, mesh::TriangleMesh mesh, int pieces, int genus);
+
+  /// A whole form that was not made ring by ring (marks, posts): checks as of prove_part, then what the
+  /// triangles measure against the solid (proof/free_readings.h).
+  static Result<Proven> prove_form(mesh::TriangleMesh mesh, int pieces, int genus, const solid::Solid& solid,
+                                   double tolerance);
 };
 
 }  // namespace crownwright::proof
