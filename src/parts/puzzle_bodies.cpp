@@ -11,7 +11,7 @@ namespace crownwright::parts {
 namespace {
 
 std::vector<Cell> cells_for(const PuzzlePlan& plan, const CutForm& form) {
-  std::vector<Cell> cells = puzzle_cells(plan);
+  std::vector<Cell> cells = puzzle_cells(plan, form.neck());
   if (tongue_top(cells, form, plan.c) >= form.cut + least_tongue) return cells;
   for (Cell& cell : cells)
     for (auto& edge : cell.dovetails) edge.clear();
@@ -20,9 +20,8 @@ std::vector<Cell> cells_for(const PuzzlePlan& plan, const CutForm& form) {
 
 /// A corner whose joints meet within the cord groove would leave a chip below it.
 bool is_chipped(const Cell& cell, const CutForm& form) {
-  constexpr double least_neck = 1;   // mm2
-  constexpr double below_head = 25;  // mm: deeper than any groove
-  return area(section_within(outline(cell), form.neck(below_head))) < least_neck;
+  constexpr double least_neck = 1;  // mm2
+  return area(section_within(outline(cell), form.neck())) < least_neck;
 }
 
 }  // namespace

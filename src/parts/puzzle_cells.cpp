@@ -85,7 +85,7 @@ std::optional<Joint> joint_with_key(const Cell& key, const Cell& other, double c
   return std::nullopt;
 }
 
-void add_dovetails(std::vector<Cell>& cells, const PuzzlePlan& plan) {
+void add_dovetails(std::vector<Cell>& cells, const PuzzlePlan& plan, double neck) {
   std::vector<Cell> made = cells;
   Cell& key = made.front();
   for (std::size_t i = 1; i < made.size(); ++i) {
@@ -94,8 +94,11 @@ void add_dovetails(std::vector<Cell>& cells, const PuzzlePlan& plan) {
     auto tongue = tongue_for(joint->along_high - joint->along_low, plan.c);
     if (!tongue) return;
     tongue->at = (joint->along_low + joint->along_high) / 2;
+    const Dovetail groove = groove_for(*tongue, plan.c);
+    const double bottom = std::abs(*cells[i].joint[joint->of_neighbour]) + std::abs(groove.depth);
+    if (std::hypot(bottom, std::abs(groove.at) + groove.half_far) > neck - groove_wall) continue;
     key.dovetails[joint->of_key].push_back(*tongue);
-    made[i].dovetails[joint->of_neighbour].push_back(groove_for(*tongue, plan.c));
+    made[i].dovetails[joint->of_neighbour].push_back(groove);
   }
   for (auto& edge : key.dovetails)
     std::sort(edge.begin(), edge.end(), [](const Dovetail& p, const Dovetail& q) { return p.at < q.at; });
@@ -106,9 +109,9 @@ void add_dovetails(std::vector<Cell>& cells, const PuzzlePlan& plan) {
 
 }  // namespace
 
-std::vector<Cell> puzzle_cells(const PuzzlePlan& plan) {
+std::vector<Cell> puzzle_cells(const PuzzlePlan& plan, std::optional<double> neck) {
   std::vector<Cell> cells = bare_cells(plan);
-  add_dovetails(cells, plan);
+  add_dovetails(cells, plan, neck.value_or(plan.b));
   return cells;
 }
 

@@ -31,8 +31,11 @@ struct Cell {
 };
 
 /// In the order of piece_names. Dovetails flare by half their depth each side (27 degrees) and are left out
-/// where the key is too small for one that holds at this clearance, or would not pass the opening with it.
-std::vector<Cell> puzzle_cells(const PuzzlePlan& plan);
+/// where the key is too small for one that holds at this clearance, or would not pass the opening with it,
+/// and where a groove would come nearer than `groove_wall` to the form's neck (nothing: the head radius; a
+/// cord groove makes it narrower).
+std::vector<Cell> puzzle_cells(const PuzzlePlan& plan, std::optional<double> neck = {});
+constexpr double groove_wall = 1.5;  // mm
 
 PlanPolygon outline(const Cell& cell);
 

@@ -101,11 +101,9 @@ double top_of_foot(const solid::Solid& block) {
 
 }  // namespace
 
-double CutForm::neck(double above) const { return least_radius(outer, cut + above); }
+double CutForm::neck() const { return least_radius(outer, head + same_height); }
 
-double CutForm::inner_neck(double above) const {
-  return inner.empty() ? 0 : least_radius(inner, cut + above);
-}
+double CutForm::inner_neck() const { return inner.empty() ? 0 : least_radius(inner, head + same_height); }
 
 double ring_cut(const solid::Solid& block) {
   double low = block.head_line.z;
@@ -130,6 +128,7 @@ Result<CutForm> cut_faces(const solid::Solid& block, double cut) {
   while (!face.empty() && face.back().from().z < same_height && face.back().to().z < same_height)
     face.pop_back();
   CutForm form;
+  form.head = block.head_line.z;
   form.cut = cut;
   form.outer = side_of(face, cut, 1);
   form.skirt = side_of(face, cut, -1);

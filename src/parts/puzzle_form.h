@@ -7,15 +7,16 @@
 namespace crownwright::parts {
 
 struct CutForm {
+  double head = 0;        ///< height of the head line
   double cut = 0;         ///< height of the level plane, mm above the foot
   meridian::Chain outer;  ///< pole to cut, air on its left
   meridian::Chain inner;  ///< cut to pole, air on its left; empty: solid
   meridian::Chain skirt;  ///< outer face below the cut, down to the foot plane; empty: nothing below
   double radius() const { return outer.back().to().r; }  ///< at the cut
   double inner_radius() const { return inner.empty() ? 0 : inner.front().from().r; }
-  /// Least radii from the cut up to `above` it: in a cord groove and behind it.
-  double neck(double above) const;
-  double inner_neck(double above) const;
+  /// Least radii between cut and head line: in a cord groove and behind it.
+  double neck() const;
+  double inner_neck() const;
 };
 
 /// Where a ring is cut off: a land below the cord groove, else at the head line itself: there the corner

@@ -16,6 +16,7 @@ using mesh::CutBody;
 using mesh::EdgeLoop;
 
 constexpr double tongue_cover = 4;  // mm between a tongue's end and the pressing face (chosen)
+constexpr double screw_cover = 4;   // mm between a screw's end and the pressing face
 constexpr int hole_sides = 48;      // of a 5 mm hole: chords within 0.006 mm
 
 class PieceMaker {
@@ -138,7 +139,10 @@ Result<Part> PieceMaker::make() {
   Result<Done> holed = Done{};
   if (const auto& pin = q_.furnishing.pin)
     holed = add_hole(pin->x, pin->y, pin->radius + q_.clearance / 2, pin->height() + 0.5);
-  if (q_.cell.name == "key") holed = add_hole(0, 0, screw_pilot, screw_depth);
+  if (q_.cell.name == "key") {
+    const double height = height_at(q_.form.outer, screw_pilot) - q_.form.cut;
+    holed = add_hole(0, 0, screw_pilot, std::min(screw_depth, height - screw_cover));
+  }
   if (!holed) return holed.fault();
   auto mesh = body_.finish();
   if (!mesh) return mesh.fault();

@@ -13,7 +13,6 @@ constexpr double least_room_width = 4;    // mm
 constexpr double least_room_area = 40;    // mm2 open at the foot
 constexpr double floor_ledge = 1;         // mm round the hole in a floor
 constexpr double widest_floor_hole = 10;  // mm, radius
-constexpr double neck_height = 25;        // mm above the cut: higher than a pin and than any cord groove
 constexpr double thickest_rib_wall = 3;   // mm beside a groove or pin
 
 struct Sizes {
@@ -31,7 +30,7 @@ Sizes sizes_of(const Cell& cell, const PuzzlePlan& plan, const CutForm& form, do
   s.ui = plan.u - s.half_joint, s.uo = plan.u + s.half_joint;
   s.ki = plan.k - s.half_joint, s.ko = plan.k + s.half_joint;
   s.wall = wall, s.rib_wall = std::clamp(wall, pin_wall, thickest_rib_wall);
-  s.foot = form.neck(neck_height);
+  s.foot = form.neck();
   for (const auto& edge : cell.dovetails)
     for (const Dovetail& tail : edge)
       if (tail.depth < 0) s.groove_half = tail.half_far, s.groove_depth = -tail.depth;
@@ -142,7 +141,7 @@ Furnishing furnish(const Cell& cell, const PuzzlePlan& plan, const CutForm& form
   const bool west_ = cell.name != "key" && where.find('w') != std::string::npos;
   const bool south_ = cell.name != "key" && where.find('s') != std::string::npos;
   if (wall <= 0 || form.inner.empty()) f.rooms.clear();
-  std::erase_if(f.rooms, [&](const Room& room) { return !is_useful(room, form.inner_neck(neck_height)); });
+  std::erase_if(f.rooms, [&](const Room& room) { return !is_useful(room, form.inner_neck()); });
   for (Room& room : f.rooms) mirror(room, west_, south_);
   if (f.pin && west_) f.pin->x = -f.pin->x;
   if (f.pin && south_) f.pin->y = -f.pin->y;

@@ -193,12 +193,15 @@ TEST(PuzzleBodies, OtherBlocks) {
       {"flange", test::with_flange(test::with_groove(deep, 5, 2), 8, 4)},
       {"solid", test::without_wall(deep)},
       {"thick wall", test::plain_block(test::worked_case(), 9, 12)},
+      {"flat", test::plain_block({140, 90.7, 18, 2, 6, 6}, 2, 20)},
       {"plate only", test::plain_block(test::worked_case(), 4, 5)},
   };
   for (const auto& [name, plan] : plans) {
     SCOPED_TRACE(name);
     const auto block = solid::build_block(plan).value();
-    for (const Part& part : puzzle_of(block, 5).parts) expect_proved(part);
+    const Puzzle puzzle = puzzle_of(block, 5);
+    for (const Part& part : puzzle.parts) expect_proved(part);
+    EXPECT_TRUE(puzzle.unpinned.empty());
   }
 }
 
