@@ -180,7 +180,7 @@ class RevolvedFiller {
   bool refine(const std::vector<Triangle>& triangles);
   // From the true face, of a point of a facet whose corners lie on these segments.
   double error_at(const Point3& p, std::size_t first, std::size_t last) const {
-    const Point q{std::hypot(p.x, p.y), p.z};
+    const Point q{std::sqrt(p.x * p.x + p.y * p.y), p.z};
     double least = chain_[first].distance_to(q);
     for (std::size_t i = first + 1; i <= last; ++i) least = std::min(least, chain_[i].distance_to(q));
     return least;
@@ -269,7 +269,8 @@ bool RevolvedFiller::near_edge(const std::vector<const Side*>& sides, const Step
     const double ax = (side->sa - here.s) / here.along;
     const double dx = (side->sb - side->sa) / here.along, dy = across * (side->tb - side->ta);
     const double t = std::clamp(-(ax * dx + ay * dy) / std::max(dx * dx + dy * dy, 1e-30), 0.0, 1.0);
-    return std::hypot(ax + t * dx, ay + t * dy) < keep_from_edges;
+    const double x = ax + t * dx, y = ay + t * dy;
+    return x * x + y * y < keep_from_edges * keep_from_edges;
   });
 }
 

@@ -101,23 +101,28 @@ bool is_within(const std::vector<const Chain*>& chains, Point p) {
   bool inside = false;
   for (const Chain* chain : chains) {
     for (const Segment& segment : *chain) {
-      // Divided at its highest and lowest place, so that each crossing is seen by its ends.
+      const Point from = segment.from(), to = segment.to();
+      if (!segment.is_arc()) {
+        if ((from.z > p.z) == (to.z > p.z)) continue;
+        if (from.r + (p.z - from.z) / (to.z - from.z) * (to.r - from.r) > p.r) inside = !inside;
+        continue;
+      }
+      // Divided at its highest and lowest place: each piece then lies on one side of the centre and crosses
+      // once or not at all.
+      const Point c = segment.centre();
+      const double reach = segment.radius();
+      if (std::abs(p.z - c.z) > reach || std::max({from.r, to.r, c.r + reach}) <= p.r) continue;
       std::vector<double> parts{0, segment.length()};
       for (const double side : {-1.0, 1.0}) {
-        const Point extreme{segment.centre().r, segment.centre().z + side * segment.radius()};
-        if (segment.is_arc() && segment.distance_to(extreme) < 1e-9)
-          parts.push_back(segment.nearest(extreme));
+        const Point extreme{c.r, c.z + side * reach};
+        if (segment.distance_to(extreme) < 1e-9) parts.push_back(segment.nearest(extreme));
       }
       std::sort(parts.begin(), parts.end());
+      const double half = std::sqrt(std::max(0.0, reach * reach - (p.z - c.z) * (p.z - c.z)));
       for (std::size_t i = 1; i < parts.size(); ++i) {
-        const Point a = segment.at(parts[i - 1]), b = segment.at(parts[i]);
-        if ((a.z > p.z) == (b.z > p.z)) continue;
-        double low = parts[i - 1], high = parts[i];
-        for (int k = 0; k < 50; ++k) {
-          const double middle = (low + high) / 2;
-          ((segment.at(middle).z > p.z) == (a.z > p.z) ? low : high) = middle;
-        }
-        if (segment.at(low).r > p.r) inside = !inside;
+        if ((segment.at(parts[i - 1]).z > p.z) == (segment.at(parts[i]).z > p.z)) continue;
+        const double side = segment.at((parts[i - 1] + parts[i]) / 2).r > c.r ? 1 : -1;
+        if (c.r + side * half > p.r) inside = !inside;
       }
     }
   }

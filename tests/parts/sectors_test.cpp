@@ -37,7 +37,7 @@ double wedge_volume(int n, double h, const solid::Solid& solid) {
   double sum = 0;
   for (const auto& shell : solid.shells) {
     for (const auto& segment : shell.walk) {
-      constexpr int parts = 40;
+      constexpr int parts = 12;
       for (int i = 0; i < parts; ++i) {
         const double a = segment.length() * i / parts, b = segment.length() * (i + 1) / parts;
         sum -= boost::math::quadrature::gauss_kronrod<double, 15>::integrate(
@@ -112,6 +112,8 @@ TEST(Sectors, FormsOfTheTableHaveTheirVolume) {
   int count = 0;
   for (const auto& [name, block] : test::block_plans()) {
     for (const int n : {2, 4, 7}) {
+      // Halves and quarters by turns.
+      if (n < 7 && (name.size() % 2 == 0) != (n == 2)) continue;
       if (n == 7 && name != "small" && name != "open foot" && name != "floor") continue;
       const double dowel = name == "small" || name == "edge radius below the wall" ? 3 : 6;
       const auto plan = in_sectors(n, n == 4 ? 0 : 0.1, dowel);
