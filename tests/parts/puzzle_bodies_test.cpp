@@ -193,7 +193,7 @@ TEST(PuzzleBodies, OtherBlocks) {
       {"flange", test::with_flange(test::with_groove(deep, 5, 2), 8, 4)},
       {"solid", test::without_wall(deep)},
       {"thick wall", test::plain_block(test::worked_case(), 9, 12)},
-      {"flat", test::plain_block({140, 90.7, 18, 2, 6, 6}, 2, 20)},
+      {"flat", test::plain_block({140, 90.7, 14, 1, 4, 4}, 2, 20)},
       {"plate only", test::plain_block(test::worked_case(), 4, 5)},
   };
   for (const auto& [name, plan] : plans) {
@@ -202,6 +202,25 @@ TEST(PuzzleBodies, OtherBlocks) {
     const Puzzle puzzle = puzzle_of(block, 5);
     for (const Part& part : puzzle.parts) expect_proved(part);
     EXPECT_TRUE(puzzle.unpinned.empty());
+  }
+}
+
+// Found by random blocks: a pin's hole that came out in the cord groove, a corner that left a chip below it,
+// a dovetail's groove that broke through the collar.
+TEST(PuzzleBodies, NarrowFeet) {
+  struct Narrow {
+    double a, b, c, wall, collar;
+    int pieces;
+  };
+  for (const Narrow& n : {Narrow{192.650712, 93.055882, 0.341295, 3.724462, 37.2, 9},
+                          Narrow{117.281372, 54.052411, 0.685042, 1.731954, 18.1, 9},
+                          Narrow{84.831097, 45.773154, 0.604854, 1.795415, 21.2, 7}}) {
+    SCOPED_TRACE(n.a);
+    auto plan = test::plain_block({n.a, n.b, 80, 4, 10, 10}, n.wall, n.collar);
+    const auto block = solid::build_block(test::with_groove(plan, 4, 1.5)).value();
+    const auto puzzle = build_puzzle(block, plan_of(n.pieces, n.c, n.a, n.b), 570, kCoarse);
+    ASSERT_TRUE(puzzle) << puzzle.fault().line();
+    for (const Part& part : puzzle->parts) expect_proved(part);
   }
 }
 
