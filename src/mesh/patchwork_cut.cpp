@@ -49,6 +49,8 @@ bool joins_smoothly(const Segment& a, const Segment& b) {
   return std::abs(t.r * u.z - t.z * u.r) < corner_turn && t.r * u.r + t.z * u.z > 0;
 }
 
+}  // namespace
+
 struct NodeAt {
   double theta = 0;
   std::uint32_t vertex = 0;
@@ -61,12 +63,6 @@ struct CutRow {
   std::vector<std::vector<Mark>> arcs;  // by growing angle; a whole circle repeats its first vertex
   std::vector<NodeAt> nodes;
 };
-
-struct CurveSample {
-  double s = 0, theta = 0;
-};
-
-}  // namespace
 
 class CutRun {
  public:
