@@ -22,7 +22,7 @@ TEST(Block, IsMadeWithoutAnOrderFile) {
   const TemporaryFolder folder;
   const Outcome outcome = run(kBlock, {.folder = folder.path()});
   ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
-  EXPECT_EQ(files_in(folder.path()), (Names{"out/block/block.report.json", "out/block/block.stl"}));
+  EXPECT_EQ(files_in(folder.path()), form_files("out/block/block"));
 }
 
 TEST(Block, IsFiledUnderItsName) {
@@ -30,8 +30,7 @@ TEST(Block, IsFiledUnderItsName) {
   const Outcome outcome =
       run(with(kBlock, {"--name", "Béret No. 5 (navy)!", "-q"}), {.folder = folder.path()});
   ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
-  EXPECT_EQ(files_in(folder.path()), (Names{"out/béret-no-5-navy/béret-no-5-navy.report.json",
-                                            "out/béret-no-5-navy/béret-no-5-navy.stl"}));
+  EXPECT_EQ(files_in(folder.path()), form_files("out/béret-no-5-navy/béret-no-5-navy"));
 }
 
 TEST(Block, SavedAsAnOrderMakesTheSameBytes) {

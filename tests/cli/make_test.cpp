@@ -25,11 +25,13 @@ TEST_F(Make, WritesMeshAndReportIntoOut) {
   const Outcome outcome = make({"market.toml"});
   ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
   EXPECT_EQ(outcome.err, "");  // no progress where nobody sees it
-  EXPECT_EQ(files(), (Names{"market.toml", "out/market/market.report.json", "out/market/market.stl"}));
+  fs::remove(folder_.path() / "market.toml");
+  EXPECT_EQ(files(), form_files("out/market/market"));
   EXPECT_NE(outcome.out.find("Small block (block)"), std::string::npos) << outcome.out;
   EXPECT_NE(outcome.out.find("out/market/market.stl"), std::string::npos) << outcome.out;
   const Json report = Json::parse(get("out/market/market.report.json"));
-  EXPECT_EQ(report["files"], (Names{"market.stl", "market.report.json"}));
+  EXPECT_EQ(report["files"], (Names{"market.stl", "market.3mf", "market.glb", "market.profile.svg",
+                                    "market.profile.dxf", "market.report.json"}));
   // The binary STL's own count (bytes 80 to 83, little-endian) against the report's and the file's size.
   const std::string stl = get("out/market/market.stl");
   ASSERT_GE(stl.size(), 84u);
@@ -43,8 +45,7 @@ TEST_F(Make, WritesMeshAndReportIntoOut) {
 TEST_F(Make, WritesEveryFormatThatWasOrdered) {
   put("all.toml", small_order("formats = [\"stl\", \"obj\", \"ply\"]\n"));
   ASSERT_EQ(make({"all.toml", "--into", "forms/new", "--quiet"}).exit_code, 0);
-  EXPECT_EQ(files(), (Names{"all.toml", "forms/new/all/all.obj", "forms/new/all/all.ply",
-                            "forms/new/all/all.report.json", "forms/new/all/all.stl"}));
+  EXPECT_EQ(files_in(folder_.path() / "forms"), form_files("new/all/all", {".obj", ".ply"}));
 }
 
 TEST_F(Make, GivesTheSameBytesEveryTime) {
@@ -73,16 +74,20 @@ TEST_F(Make, PrintsNothingButJsonWithJson) {
   ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
   EXPECT_EQ(outcome.err, "");
   Json printed = Json::parse(outcome.out);
-  EXPECT_EQ(printed["files"], (Names{"out/a/a.stl", "out/a/a.report.json"}));
+  EXPECT_EQ(printed["files"], (Names{"out/a/a.stl", "out/a/a.3mf", "out/a/a.glb", "out/a/a.profile.svg",
+                                     "out/a/a.profile.dxf", "out/a/a.report.json"}));
   Json kept = Json::parse(get("out/a/a.report.json"));
-  printed.erase("files"), kept.erase("files");
+  // Paths there, names here: of the part too.
+  EXPECT_EQ(printed["parts"][0]["file"], "out/a/a.stl");
+  EXPECT_EQ(kept["parts"][0]["file"], "a.stl");
+  for (Json* report : {&printed, &kept}) report->erase("files"), (*report)["parts"][0].erase("file");
   EXPECT_EQ(printed, kept);
 }
 
 TEST_F(Make, ReadsStandardInput) {
   const Outcome outcome = make({"-", "-q"}, small_order());
   EXPECT_EQ(outcome.exit_code, 0) << outcome.err;
-  EXPECT_EQ(files(), (Names{"out/order/order.report.json", "out/order/order.stl"}));
+  EXPECT_EQ(files(), form_files("out/order/order"));
   expect_fault(make({"-"}, "[measure]\nrise = 7\n"), 2, "order:2:");
 }
 

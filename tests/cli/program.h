@@ -163,6 +163,17 @@ inline Outcome run(const std::vector<std::string>& arguments, const RunRules& ru
   return Process(arguments, rules).finish();
 }
 
+/// What the folder of a whole form holds, with the files of these endings beside it, sorted.
+inline std::vector<std::string> form_files(const std::string& base,
+                                           const std::vector<std::string>& more = {}) {
+  std::vector<std::string> files;
+  for (const char* ending : {".3mf", ".glb", ".profile.dxf", ".profile.svg", ".report.json", ".stl"})
+    files.push_back(base + ending);
+  for (const std::string& ending : more) files.push_back(base + ending);
+  std::sort(files.begin(), files.end());
+  return files;
+}
+
 /// A block that is made in a moment.
 inline std::string small_order(const std::string& more = {}) {
   return "name = \"Small block\"\n[measure]\nhead_girth = \"57 cm\"\ncrown_diameter = \"28 cm\"\nrise = "

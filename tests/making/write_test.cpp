@@ -99,9 +99,9 @@ TEST_F(Writing, NamesAllFilesMeshesFirst) {
   const auto paths = write();
   ASSERT_TRUE(paths);
   EXPECT_EQ(*paths, (std::vector<std::string>{place("pad.stl"), place("pad.obj"), place("pad.ply"),
-                                              place("pad.report.json")}));
-  EXPECT_EQ(content_of(place("pad.report.json")), "{\"made_by\": \"crownwright\", \"files\": 4}\n");
-  EXPECT_EQ(files_in(folder_.path()).size(), 4u);
+                                              place("pad.3mf"), place("pad.glb"), place("pad.report.json")}));
+  EXPECT_EQ(content_of(place("pad.report.json")), "{\"made_by\": \"crownwright\", \"files\": 6}\n");
+  EXPECT_EQ(files_in(folder_.path()).size(), 6u);
 }
 
 TEST_F(Writing, ReplacesWhatTheSameOrderMade) {
@@ -122,7 +122,7 @@ TEST_F(Writing, ReplacesWhatTheOrderMadeBeforeItWasChanged) {
 }
 
 TEST_F(Writing, RefusesToReplaceAForeignFileWithoutForce) {
-  for (const char* name : {"pad.stl", "pad.obj", "pad.ply", "pad.report.json"}) {
+  for (const char* name : {"pad.stl", "pad.obj", "pad.ply", "pad.3mf", "pad.glb", "pad.report.json"}) {
     SCOPED_TRACE(name);
     std::filesystem::remove_all(folder_.file("out"));
     std::filesystem::create_directories(folder_.file("out/pad"));
@@ -131,7 +131,7 @@ TEST_F(Writing, RefusesToReplaceAForeignFileWithoutForce) {
     EXPECT_EQ(content_of(place(name)), "my own work\n");
     ASSERT_TRUE(write(true));
     EXPECT_NE(content_of(place(name)), "my own work\n");
-    EXPECT_EQ(files_in(folder_.path()).size(), 4u);
+    EXPECT_EQ(files_in(folder_.path()).size(), 6u);
   }
 }
 
