@@ -29,7 +29,9 @@ constexpr double greatest_step = 25;  // mm: where the surface is all but plane 
 constexpr double most_uneven = 3;     // as for patches round vents (cell.cpp)
 constexpr double keep_from_edges = 0.5;
 constexpr double row_height = 0.87;  // of the step: rows of triangles of equal sides
-constexpr int most_passes = 12;
+constexpr double greatest_widening =
+    0.15;  // of a cone's radius within one step, else its steps would not fit each other
+constexpr int most_passes = 40;
 constexpr double on_axis = 1e-9;  // mm along the meridian
 
 double turned_to(double theta, double near) { return near + std::remainder(theta - near, 2 * pi); }
@@ -455,6 +457,10 @@ Steps even_steps_at(const Chain& chain, double s, double budget) {
   Steps steps = steps_at(chain[i], std::clamp(s, 0.0, chain[i].length()), budget);
   steps.along = std::min(steps.along, greatest_step);
   steps.across = std::min(steps.across, greatest_step);
+  const double slope = std::abs(chain[i].tangent_at(std::clamp(s, 0.0, chain[i].length())).r);
+  const double r = chain[i].at(std::clamp(s, 0.0, chain[i].length())).r;
+  if (steps.along > steps.across && slope > 1e-9)
+    steps.along = std::min(steps.along, std::max(steps.across, greatest_widening * r / slope));
   return {std::min(steps.along, most_uneven * steps.across),
           std::min(steps.across, most_uneven * steps.along)};
 }
