@@ -7,9 +7,12 @@
 #include "base/numbers.h"
 #include "making/dish.h"
 #include "making/draft.h"
+#include "making/form_posts.h"
+#include "making/marks_of.h"
 #include "making/stack_files.h"
 #include "making/values.h"
 #include "mesh/mesher.h"
+#include "parts/posts.h"
 #include "proof/prover.h"
 #include "solid/block.h"
 #include "solid/pad.h"
@@ -152,6 +155,8 @@ void warn_of_vents(const Order& order, const solid::Solid& solid, std::vector<st
     warnings.push_back(
         "no vent of this diameter, spacing and margin fits on the form: it is made without vents");
   }
+  if (order.puzzle && order.marks)
+    warnings.push_back("a puzzle block is not engraved: its collar comes off as a ring");
   if (order.form.floor && !order.form.socket) {
     warnings.push_back(
         "a closed floor leaves steam no way out but back through the vents: give a socket, or leave the "
@@ -169,7 +174,9 @@ Result<MaterialFigures> weigh(const Order& order, double volume, const workshop:
 Result<Pressed> press_of(const Order& order, const Planned& planned,
                          const workshop::ProfileFolder& profiles) {
   const meridian::BeretValues& v = planned.solved.form;
-  return pressed_of(order, {planned.solved.allowances.cloth_thickness, v.a, v.t, v.e_u}, profiles);
+  const auto posts = is_pad(order) ? std::vector<parts::Post>() : form_posts(order, planned.solid);
+  return pressed_of(order, {planned.solved.allowances.cloth_thickness, v.a, v.t, v.e_u, post_spots(posts)},
+                    profiles);
 }
 
 VentFigures count_vents(const solid::Solid& solid) {
@@ -186,6 +193,25 @@ Result<solid::Solid> plan_solid(const Order& order, const workshop::ProfileFolde
 }
 
 namespace {
+
+// A form with marks or posts is not made ring by ring.
+Result<proof::Proven> whole_form(const Order& order, const Planned& planned, double tolerance) {
+  const auto posts = form_posts(order, planned.solid);
+  // A puzzle block's collar is its ring, whose marks would not be those of the form.
+  const auto marks =
+      order.puzzle ? Result(std::optional<parts::Marks>()) : marks_of(order, planned.solid, {});
+  if (!marks) return marks.fault();
+  if (posts.empty() && !*marks) {
+    auto built = mesh::build_mesh(planned.solid, tolerance);
+    if (!built) return built.fault();
+    return proof::Prover::prove(std::move(*built), planned.solid, tolerance);
+  }
+  // Made face by face, both faces of the wall may err towards each other.
+  auto part = parts::form_with_posts(planned.solid, posts, tolerance / 2, marks->value_or(parts::Marks{}));
+  if (!part) return part.fault();
+  return proof::Prover::prove_form(std::move(part->mesh), part->pieces, part->genus, planned.solid,
+                                   tolerance);
+}
 
 Result<std::optional<parts::Stack>> stack_for(const Order& order, const solid::Solid& solid) {
   if (!order.stack) return std::optional<parts::Stack>();
@@ -248,9 +274,7 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
   auto pressed = press_of(order, *planned, profiles);
   if (!pressed) return pressed.fault();
   const double tolerance = order.mesh.chord_tolerance.mm();
-  auto built = mesh::build_mesh(planned->solid, tolerance);
-  if (!built) return built.fault();
-  auto proven = proof::Prover::prove(std::move(*built), planned->solid, tolerance);
+  auto proven = whole_form(order, *planned, tolerance);
   if (!proven) return proven.fault();
   auto material = weigh(order, proven->readings().volume, profiles);
   if (!material) return material.fault();

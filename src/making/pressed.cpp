@@ -111,7 +111,7 @@ void judge_crown(const Order& order, const PressedQuestion& question, const Mate
   stiffness.edge_radius = question.edge_radius;
   stiffness.dome = question.dome;
   stiffness.wall = order.form.wall->mm();
-  stiffness.posts = posts_of(order, question.crown_radius);
+  stiffness.posts = question.posts;
   pressed.stiffness = press::judge_stiffness(stiffness);
 }
 
@@ -135,11 +135,6 @@ void warn_of_stiffness(Pressed& pressed) {
 }
 
 }  // namespace
-
-std::vector<press::Spot> posts_of(const Order& order, double crown_radius) {
-  if (!order.form.posts || *order.form.posts == 0) return {};
-  return press::best_spots(*order.form.posts, crown_radius);
-}
 
 Result<Pressed> pressed_of(const Order& order, const PressedQuestion& question,
                            const workshop::ProfileFolder& profiles) {

@@ -31,6 +31,7 @@ struct Pressed {
 struct PressedQuestion {
   double cloth = 0;  ///< thickness, mm; 0: none is named
   double crown_radius = 0, dome = 0, edge_radius = 0;
+  std::vector<press::Spot> posts{};  ///< under the crown
 };
 
 /// Faults: order (unknown material), impossible: the order says how it is pressed and its material does not
@@ -40,8 +41,5 @@ Result<Pressed> pressed_of(const order::Order& order, const PressedQuestion& que
 
 /// Whether steam gets away through vents of this open area (mm2) and the foot; adds to the warnings.
 void judge_vents(const order::Order& order, double open_area, Pressed& pressed);
-
-/// Where the posts of the order's [form] stand, mm from the axis (press::best_spots). Empty: none.
-std::vector<press::Spot> posts_of(const order::Order& order, double crown_radius);
 
 }  // namespace crownwright::making

@@ -4,6 +4,8 @@
 #include <array>
 
 #include "base/length.h"
+#include "making/form_posts.h"
+#include "making/marks_of.h"
 #include "meridian/refusal.h"
 #include "parts/bed.h"
 #include "printing/way_up.h"
@@ -72,13 +74,22 @@ parts::SplitPlan split_plan(const Order& order, const parts::BedPlan& bed_plan, 
   return plan;
 }
 
+// Marks and posts go into the parts too; the text keeps within one of them.
+Result<parts::Extras> extras_for(const Order& order, const solid::Solid& solid, const parts::BedPlan& plan) {
+  const auto marks = marks_of(order, solid, {plan.sectors, 0});
+  if (!marks) return marks.fault();
+  return parts::Extras{marks->value_or(parts::Marks{}), form_posts(order, solid)};
+}
+
 // A level cut may fall on an edge of the form: then it is moved a little.
 Result<parts::Split> split(const Order& order, const solid::Solid& solid, const parts::BedPlan& bed_plan) {
   const double height = height_of(solid), tolerance = order.mesh.chord_tolerance.mm();
-  auto first = parts::split_form(solid, split_plan(order, bed_plan, height, 0), tolerance);
+  const auto extras = extras_for(order, solid, bed_plan);
+  if (!extras) return extras.fault();
+  auto first = parts::split_form(solid, split_plan(order, bed_plan, height, 0), tolerance, *extras);
   if (first || bed_plan.tiers == 1) return first;
   for (const double moved : {-2.0, 2.0, -4.0, 4.0}) {
-    auto again = parts::split_form(solid, split_plan(order, bed_plan, height, moved), tolerance);
+    auto again = parts::split_form(solid, split_plan(order, bed_plan, height, moved), tolerance, *extras);
     if (again) return again;
   }
   return first;

@@ -11,6 +11,8 @@ namespace {
 
 using meridian::mm_text;
 
+constexpr double least_marked_collar = 4;  // mm
+
 double twice_area(const MarkLoop& loop) {
   double sum = 0;
   for (std::size_t i = 0; i < loop.size(); ++i) {
@@ -71,7 +73,46 @@ bool lies_between(const MarkLoop& loop, const FootRing& ring) {
   return true;
 }
 
+std::optional<Fault> refuse_off_collar(const Marks& marks, const CollarRoom& room) {
+  for (const MarkShape& shape : marks.collar) {
+    for (const MarkLoop& loop : shape.loops) {
+      const bool lies = loop.size() >= 3 && std::all_of(loop.begin(), loop.end(), [&](const auto& p) {
+                          return p[1] >= room.low - 1e-9 && p[1] <= room.high + 1e-9;
+                        });
+      if (lies) continue;
+      return impossible_fault(
+          "a mark does not lie on the collar",
+          "marks between " + mm_text(room.low) + " and " + mm_text(room.high) + " above the foot");
+    }
+  }
+  return std::nullopt;
+}
+
 }  // namespace
+
+std::optional<CollarRoom> collar_room(const solid::Solid& solid) {
+  if (!solid.has_head_line || solid.head_line.z < least_marked_collar) return std::nullopt;
+  CollarRoom best;
+  for (const meridian::Segment& segment : solid.shells.front().walk) {
+    if (!is_collar(segment, solid)) continue;
+    const double high = segment.from().z - mark_margin, low = segment.to().z + mark_margin;
+    if (high - low > best.high - best.low) best = {segment.from().r, low, high};
+  }
+  if (!(best.high - best.low > mark_margin)) return std::nullopt;
+  return best;
+}
+
+FootRoom foot_room(const solid::Solid& solid) {
+  const FootRing ring = foot_ring(solid);
+  const double inner = ring.inner > 0 ? ring.inner + mark_margin : 0;
+  return {inner, std::max(inner, ring.outer - mark_margin)};
+}
+
+bool is_collar(const meridian::Segment& segment, const solid::Solid& solid) {
+  return !segment.is_arc() && std::abs(segment.from().r - solid.head_line.r) < 1e-9 &&
+         std::abs(segment.to().r - segment.from().r) < 1e-9 && segment.from().z < solid.head_line.z + 1e-9 &&
+         segment.to().z < segment.from().z;
+}
 
 MarkShape oriented(const MarkShape& shape) {
   MarkShape turned = shape;
@@ -98,10 +139,11 @@ Result<Done> check_marks(const solid::Solid& solid, const Marks& marks) {
                                   mm_text(ring.outer - mark_margin) + " of the foot");
     }
   }
-  if (marks.collar_lines.empty()) return Done{};
+  if (marks.collar_lines.empty() && marks.collar.empty()) return Done{};
   if (auto fault = refuse_mark_depth(solid, marks.line_depth)) return *fault;
-  if (!solid.has_head_line || solid.head_line.z < 4)
-    return impossible_fault("there is no collar to mark", "a collar of at least 4 mm");
+  const auto room = collar_room(solid);
+  if (!room) return impossible_fault("there is no collar to mark", "a collar of at least 4 mm");
+  if (auto fault = refuse_off_collar(marks, *room)) return *fault;
   if (!(marks.line_width >= 0.2) || marks.line_width > 3)
     return impossible_fault("a line " + mm_text(marks.line_width) + " wide is none",
                             "a width from 0.2 to 3 mm");

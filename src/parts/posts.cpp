@@ -29,6 +29,11 @@ double free_radius(const meridian::Chain& inner) {
 
 }  // namespace
 
+double most_post_reach(const solid::Solid& solid) {
+  const Anatomy anatomy = take_apart(without_pole_vent(solid));
+  return anatomy.inner ? std::max(0.0, free_radius(*anatomy.inner)) : 0;
+}
+
 Result<Done> check_posts(const solid::Solid& solid, const std::vector<Post>& posts) {
   if (posts.empty()) return Done{};
   const Anatomy anatomy = take_apart(without_pole_vent(solid));

@@ -20,6 +20,9 @@ struct Post {
 constexpr double least_post_radius = 2;
 constexpr double post_margin = 1;  ///< mm kept between a post and everything else inside
 
+/// mm from the axis within which all of a post must lie; 0 for a solid form.
+double most_post_reach(const solid::Solid& solid);
+
 /// Faults (impossible): a solid form; a post thinner than least_post_radius; one that does not stand clear
 /// under the gently sloping middle of the crown (with the radius within which it must), clear of pole vent,
 /// boss and other posts.

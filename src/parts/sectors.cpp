@@ -92,7 +92,15 @@ class PartMaker {
                                       double depth);
   bool clear_of_joints(double x, double y) const;
   std::optional<Fault> add_foot_marks();
-  std::optional<Fault> add_collar_lines();
+  /// Where a run has the collar's straight stretch: arc length and height of its upper end.
+  struct CollarStretch {
+    mesh::CutChain* run = nullptr;
+    double s = 0, top = 0;
+  };
+  std::optional<CollarStretch> find_collar(const CollarRoom& room);
+  std::optional<Fault> add_collar_marks();
+  std::optional<Fault> add_collar_mark(const MarkShape& shape, const CollarRoom& room,
+                                       const CollarStretch& stretch);
   double from_joints(const Post& post) const;
   bool keeps_from_posts(const solid::VentRing& ring, double at) const;
   std::optional<Fault> add_posts();
@@ -468,44 +476,83 @@ std::optional<Fault> PartMaker::add_foot_marks() {
   return std::nullopt;
 }
 
-// Upright lines on the longest straight stretch of the collar that this part has.
-std::optional<Fault> PartMaker::add_collar_lines() {
-  if (extras_.marks.collar_lines.empty() || !solid_.has_head_line) return std::nullopt;
-  mesh::CutChain* run = nullptr;
-  Point top, bottom;
-  double top_s = 0;
+// An upright line on the collar as a shape of its own.
+MarkShape collar_line(const Marks& marks, const CollarRoom& room, double at) {
+  const double u = at * room.radius, half = marks.line_width / 2;
+  const double low = marks.lines_from.value_or(room.low);
+  return {{{{u - half, low}, {u + half, low}, {u + half, room.high}, {u - half, room.high}}}};
+}
+
+// Shapes on the longest straight stretch of the collar; a part has them when it has the stretch.
+std::optional<Fault> PartMaker::add_collar_marks() {
+  const auto room = collar_room(solid_);
+  if (!room) return std::nullopt;
+  std::vector<MarkShape> shapes = extras_.marks.collar;
+  for (const double at : extras_.marks.collar_lines) shapes.push_back(collar_line(extras_.marks, *room, at));
+  if (shapes.empty()) return std::nullopt;
+  const auto stretch = find_collar(*room);
+  if (!stretch) return std::nullopt;
+  for (const MarkShape& shape : shapes) {
+    if (auto fault = add_collar_mark(oriented(shape), *room, *stretch)) return *fault;
+  }
+  return std::nullopt;
+}
+
+std::optional<PartMaker::CollarStretch> PartMaker::find_collar(const CollarRoom& room) {
   for (mesh::CutChain& chain : chains_) {
     double s = 0;
     for (const meridian::Segment& segment : chain.chain) {
-      const bool collar = !segment.is_arc() && std::abs(segment.from().r - solid_.head_line.r) < 1e-9 &&
-                          std::abs(segment.to().r - segment.from().r) < 1e-9 &&
-                          segment.from().z < solid_.head_line.z + 1e-9 && segment.to().z < segment.from().z;
-      if (collar && (!run || segment.length() > top.z - bottom.z))
-        run = &chain, top = segment.from(), bottom = segment.to(), top_s = s;
+      if (is_collar(segment, solid_) && segment.from().z >= room.high && segment.to().z <= room.low)
+        return CollarStretch{&chain, s, segment.from().z};
       s += segment.length();
     }
   }
-  if (!run || top.z - bottom.z < 3 * mark_margin) return std::nullopt;
-  const double half = extras_.marks.line_width / 2 / top.r, down = top.z - bottom.z;
-  for (const double at : extras_.marks.collar_lines) {
-    const double x = top.r * std::cos(at), y = top.r * std::sin(at);
-    if (!clear_of_joints(x + half * y, y - half * x) || !clear_of_joints(x - half * y, y + half * x))
-      continue;
-    mesh::FaceHole hole;
-    EdgeLoop mouth;
-    // Counter-clockwise seen from outside.
-    const double low = down - mark_margin, high = mark_margin;
-    for (const auto& [s, side] : {std::pair{high, half}, {high, -half}, {low, -half}, {low, half}}) {
-      const double theta = at + side;
-      mouth.push_back(body_.work().add_vertex(top.r * std::cos(theta), top.r * std::sin(theta), top.z - s));
-      hole.marks.push_back({mouth.back(), top_s + s, theta});
+  return std::nullopt;
+}
+
+// Sides short enough that, laid round the collar, none leaves it by more than a quarter of the tolerance.
+MarkLoop laid_round(const MarkLoop& loop, double radius, double tolerance) {
+  const double step = std::sqrt(8 * radius * tolerance / 4);
+  MarkLoop fine;
+  for (std::size_t i = 0; i < loop.size(); ++i) {
+    const auto &a = loop[i], &b = loop[(i + 1) % loop.size()];
+    const int pieces = std::max(1, static_cast<int>(std::ceil(std::abs(b[0] - a[0]) / step)));
+    for (int k = 0; k < pieces; ++k) {
+      const double t = static_cast<double>(k) / pieces;
+      fine.push_back({a[0] + t * (b[0] - a[0]), a[1] + t * (b[1] - a[1])});
     }
-    run->holes.push_back(std::move(hole));
-    const auto made = body_.work().add_blind_hole(
-        mouth, {-extras_.marks.line_depth * std::cos(at), -extras_.marks.line_depth * std::sin(at), 0});
-    if (!made) return made.fault();
-    ++engraved_;
   }
+  return fine;
+}
+
+// The bottom is the mouth moved straight in along the radius through the shape's middle: over the width of a
+// letter the collar is nearly flat.
+std::optional<Fault> PartMaker::add_collar_mark(const MarkShape& shape, const CollarRoom& room,
+                                                const CollarStretch& stretch) {
+  double left = 1e300, right = -1e300;
+  for (const MarkLoop& loop : shape.loops) {
+    for (const auto& p : loop) {
+      left = std::min(left, p[0]), right = std::max(right, p[0]);
+      const double theta = p[0] / room.radius;
+      if (!clear_of_joints(room.radius * std::cos(theta), room.radius * std::sin(theta))) return std::nullopt;
+    }
+  }
+  std::vector<EdgeLoop> mouth;
+  for (const MarkLoop& loop : shape.loops) {
+    mesh::FaceHole hole;
+    mouth.emplace_back();
+    for (const auto& p : laid_round(loop, room.radius, tolerance_)) {
+      const double theta = p[0] / room.radius;
+      mouth.back().push_back(
+          body_.work().add_vertex(room.radius * std::cos(theta), room.radius * std::sin(theta), p[1]));
+      hole.marks.push_back({mouth.back().back(), stretch.s + stretch.top - p[1], theta});
+    }
+    stretch.run->holes.push_back(std::move(hole));
+  }
+  const double at = (left + right) / 2 / room.radius, depth = extras_.marks.line_depth;
+  const auto made = body_.work().add_recess(mouth, {-depth * std::cos(at), -depth * std::sin(at), 0});
+  if (!made) return made.fault();
+  ++engraved_;
   return std::nullopt;
 }
 
@@ -520,7 +567,7 @@ Result<SplitPart> PartMaker::make() {
   if (auto fault = collect_runs()) return *fault;
   if (auto fault = add_vents()) return *fault;
   if (auto fault = add_posts()) return *fault;
-  if (auto fault = add_collar_lines()) return *fault;
+  if (auto fault = add_collar_marks()) return *fault;
   for (const mesh::CutChain& chain : chains_) {
     const auto added = body_.add(chain);
     if (!added) return added.fault();

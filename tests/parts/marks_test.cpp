@@ -74,6 +74,34 @@ TEST(Marks, SitInSectorsAndOnVentedForms) {
   EXPECT_EQ(engraved, 5);
 }
 
+// A frame of 3 mm2 on the collar, half a millimetre deep, and what its flat bottom leaves under the collar's
+// curve: the collar stands out over a chord of 2 mm by at most 1 / (2 r).
+TEST(Marks, ShapesOnTheCollarTakeOutTheirOwnVolume) {
+  const auto solid = solid::build_block(test::plain_block(test::worked_case(), 6)).value();
+  const auto room = collar_room(solid);
+  ASSERT_TRUE(room);
+  EXPECT_NEAR(room->radius, 90.7, 1e-9);
+  EXPECT_NEAR(room->high, solid.head_line.z - mark_margin, 1e-9);
+  const double u = 40, v = (room->low + room->high) / 2;
+  Marks marks;
+  marks.collar = {{{square_at(u, v, 1), square_at(u, v, 0.5)}}};
+  const auto plain = marked_form(solid, {}, 0.02), marked = marked_form(solid, marks, 0.02);
+  ASSERT_TRUE(marked.ok()) << marked.fault().line();
+  EXPECT_NEAR(marked_facts(*plain).volume - marked_facts(*marked).volume, 3 * 0.5, 0.02);
+  // To the right as seen from outside: at angle u / r, counter-clockwise from above.
+  double nearest = 1e9;
+  for (const auto& vertex : marked->mesh.vertices) {
+    if (std::hypot(vertex.x, vertex.y) > 90.3) continue;
+    if (std::abs(vertex.z - v) > 1.01) continue;
+    nearest = std::min(nearest, std::abs(std::atan2(vertex.y, vertex.x) - u / 90.7));
+  }
+  EXPECT_LT(nearest, 1.01 / 90.7);
+  marks.collar = {{{square_at(u, room->high, 1)}}};
+  const auto off = marked_form(solid, marks, 0.1);
+  ASSERT_FALSE(off.ok());
+  EXPECT_NE(off.fault().what.find("does not lie on the collar"), std::string::npos);
+}
+
 TEST(Marks, OrientedByNesting) {
   const MarkShape shape = oriented({{square_at(0, 0, 1), square_at(0, 0, 3), square_at(0, 0, 2)}});
   const auto area = [](const MarkLoop& l) {

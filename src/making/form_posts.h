@@ -1,0 +1,19 @@
+#pragma once
+
+#include <vector>
+
+#include "order/order.h"
+#include "parts/posts.h"
+#include "press/posts.h"
+#include "solid/solid.h"
+
+namespace crownwright::making {
+
+/// The posts of the order's [form]: where they leave the crown least to span (press::best_spots), or as far
+/// out as the crown's edge lets them stand. Empty: none.
+std::vector<parts::Post> form_posts(const order::Order& order, const solid::Solid& solid);
+
+/// The same, as the crown's stiffness is judged by them.
+std::vector<press::Spot> post_spots(const std::vector<parts::Post>& posts);
+
+}  // namespace crownwright::making
