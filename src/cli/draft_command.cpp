@@ -54,7 +54,7 @@ Result<std::vector<Drafted>> draft_all_sizes(const std::string& source,
       stem.append(1, '-').append(in_file_name(sized.size));
     }
     auto drafted = draft_one(sized.order, stem, profiles, place);
-    if (!drafted) return drafted.fault().where.empty() ? drafted.fault().within(source) : drafted.fault();
+    if (!drafted) return fault_of(source, drafted.fault());
     all.push_back(*std::move(drafted));
   }
   return all;

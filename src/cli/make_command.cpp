@@ -92,8 +92,7 @@ Result<Made> make_from(const std::string& source, const workshop::ProfileFolder&
   const auto order = read_order(source);
   if (!order) return order.fault();
   auto report = make_any(*order, stem_of(source), profiles, rules, progress);
-  // A form that cannot be made is found out without the file; say whose it is.
-  if (!report && report.fault().where.empty()) return report.fault().within(source == "-" ? "order" : source);
+  if (!report) return fault_of(source, report.fault());
   return report;
 }
 

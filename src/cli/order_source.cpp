@@ -9,6 +9,7 @@
 #include <map>
 
 #include "base/table.h"
+#include "order/keys.h"
 #include "order/reader.h"
 
 namespace crownwright::cli {
@@ -66,6 +67,11 @@ Result<order::Order> read_order(const std::string& source) {
   const auto text = read_standard_input();
   if (!text) return text.fault();
   return order::read_order_text(*text, "order");
+}
+
+Fault fault_of(const std::string& source, const Fault& fault) {
+  const bool names_its_file = !fault.where.empty() && order::find_key(fault.where) == nullptr;
+  return names_its_file ? fault : fault.within(source == kFromInput ? stem_of(source) : source);
 }
 
 }  // namespace crownwright::cli

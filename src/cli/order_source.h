@@ -21,4 +21,9 @@ Result<Done> check_stems(const std::vector<std::string>& sources);
 /// Reads and checks it. From standard input it is called "order".
 Result<order::Order> read_order(const std::string& source);
 
+/// A fault that came out while the order was made, when the file was no longer at hand: where it names
+/// nothing, or only a key ("form.floor"), it is said whose order that is. Paths of other files stay as they
+/// are.
+Fault fault_of(const std::string& source, const Fault& fault);
+
 }  // namespace crownwright::cli

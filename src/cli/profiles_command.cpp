@@ -1,5 +1,6 @@
 #include "cli/profiles_command.h"
 
+#include <filesystem>
 #include <memory>
 #include <nlohmann/json.hpp>
 
@@ -9,6 +10,7 @@
 #include "report/page.h"
 #include "workshop/cloth.h"
 #include "workshop/material.h"
+#include "workshop/printer.h"
 #include "workshop/shape_profile.h"
 
 namespace crownwright::cli {
@@ -107,6 +109,26 @@ void add_material(report::Page& page, const MaterialProfile& material) {
   page.line("", number_text(material.density.value, 3) + " g/cm3");
 }
 
+// ---- printers --------------------------------------------------------------------------------
+
+Json printer_json(const workshop::PrinterProfile& printer) {
+  const auto in_mm = [](const Length& length) { return length.mm(); };
+  return {{"name", printer.name},
+          {"summary", printer.summary},
+          {"width_mm", sourced(printer.width, in_mm)},
+          {"depth_mm", sourced(printer.depth, in_mm)},
+          {"height_mm", sourced(printer.height, in_mm)},
+          {"nozzle_mm", sourced(printer.nozzle, in_mm)}};
+}
+
+void add_printer(report::Page& page, const workshop::PrinterProfile& printer) {
+  page.heading(printer.name);
+  page.line("", printer.summary);
+}
+
+// A folder of one's own may have been made before there were printers.
+bool has_printers(const ProfileFolder& folder) { return std::filesystem::exists(folder.path + "/printers"); }
+
 // ---- the whole list ----------------------------------------------------------------------------------
 
 struct Listing {
@@ -141,6 +163,9 @@ Result<Listing> listing_of(const ProfilesOptions& options, const ProfileFolder& 
     done = list(listing, "materials", "MATERIALS", workshop::list_materials(folder), material_json,
                 add_material);
   }
+  if (done && (options.kind == "printers" || (options.kind == "all" && has_printers(folder)))) {
+    done = list(listing, "printers", "PRINTERS", workshop::list_printers(folder), printer_json, add_printer);
+  }
   if (!done) return done.fault();
   listing.page.whole("Folder", folder.path);
   listing.page.line("Sources", "each value's source stands in its file, and in crownwright profiles --json");
@@ -167,9 +192,9 @@ constexpr char kProfilesFooter[] =
 
 void add_profiles_command(CommandLine& line) {
   auto options = std::make_shared<ProfilesOptions>();
-  Command command = line.add("profiles", "List crown shapes, cloths and materials");
-  command.chosen_word("KIND", options->kind, {"shapes", "cloth", "materials"},
-                      "shapes, cloth or materials; none: all");
+  Command command = line.add("profiles", "List crown shapes, cloths, materials and printers");
+  command.chosen_word("KIND", options->kind, {"shapes", "cloth", "materials", "printers"},
+                      "shapes, cloth, materials or printers; none: all");
   add_output_options(command, options->output);
   add_profiles_option(command, options->profiles);
   command.footer(kProfilesFooter).runs([options] { return run_profiles(*options); });

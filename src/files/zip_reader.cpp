@@ -67,9 +67,6 @@ bool stays_inside(std::string_view name) {
   return true;
 }
 
-struct CloseZip {
-  void operator()(zip_t* zip) const { zip_discard(zip); }
-};
 struct CloseEntry {
   void operator()(zip_file_t* entry) const { zip_fclose(entry); }
 };
@@ -77,6 +74,9 @@ struct CloseEntry {
 }  // namespace
 
 struct ZipReader::Archive {
+  struct CloseZip {
+    void operator()(zip_t* zip) const { zip_discard(zip); }
+  };
   std::string where;
   std::unique_ptr<zip_t, CloseZip> zip;
   std::vector<std::string> names;

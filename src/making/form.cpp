@@ -164,19 +164,22 @@ void warn_of_vents(const Order& order, const solid::Solid& solid, std::vector<st
   }
 }
 
+bool is_plastic(const workshop::MaterialProfile& material) {
+  using workshop::MaterialKind;
+  return !material.kind || *material.kind == MaterialKind::amorphous ||
+         *material.kind == MaterialKind::semi_crystalline || *material.kind == MaterialKind::elastomer;
+}
+
 Result<MaterialFigures> weigh(const Order& order, double volume, const workshop::ProfileFolder& profiles) {
   const auto material = workshop::find_material(profiles, order.print.material);
   if (!material) return material.fault();
-  return MaterialFigures{order.print.material, material->density.value,
-                         volume / 1000 * material->density.value};
+  const double density = material->density.value;
+  return MaterialFigures{order.print.material, density, volume / 1000 * density, is_plastic(*material)};
 }
 
-Result<Pressed> press_of(const Order& order, const Planned& planned,
-                         const workshop::ProfileFolder& profiles) {
+CrownQuestion crown_question(const Planned& planned, const std::vector<parts::Post>& posts) {
   const meridian::BeretValues& v = planned.solved.form;
-  const auto posts = is_pad(order) ? std::vector<parts::Post>() : form_posts(order, planned.solid);
-  return pressed_of(order, {planned.solved.allowances.cloth_thickness, v.a, v.t, v.e_u, post_spots(posts)},
-                    profiles);
+  return {v.a, v.t, v.e_u, post_spots(posts)};
 }
 
 VentFigures count_vents(const solid::Solid& solid) {
@@ -195,8 +198,8 @@ Result<solid::Solid> plan_solid(const Order& order, const workshop::ProfileFolde
 namespace {
 
 // A form with marks or posts is not made ring by ring.
-Result<proof::Proven> whole_form(const Order& order, const Planned& planned, double tolerance) {
-  const auto posts = form_posts(order, planned.solid);
+Result<proof::Proven> whole_form(const Order& order, const Planned& planned,
+                                 const std::vector<parts::Post>& posts, double tolerance) {
   // A puzzle block's collar is its ring, whose marks would not be those of the form.
   const auto marks =
       order.puzzle ? Result(std::optional<parts::Marks>()) : marks_of(order, planned.solid, {});
@@ -271,15 +274,24 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
   if (!stack) return stack.fault();
   auto fit = fit_of(order, planned->solved, planned->solid, profiles);
   if (!fit) return fit.fault();
-  auto pressed = press_of(order, *planned, profiles);
+  auto pressed = pressed_of(order, planned->solved.allowances.cloth_thickness, profiles);
   if (!pressed) return pressed.fault();
+  const auto bed_plan = bed_plan_of(order, planned->solid, profiles);
+  if (!bed_plan) return bed_plan.fault();
+  const auto posts = form_posts(order, planned->solid, bed_plan->sectors);
   const double tolerance = order.mesh.chord_tolerance.mm();
-  auto proven = whole_form(order, *planned, tolerance);
+  auto proven = whole_form(order, *planned, posts, tolerance);
   if (!proven) return proven.fault();
   auto material = weigh(order, proven->readings().volume, profiles);
   if (!material) return material.fault();
   auto apart = take_apart(order, *planned, *proven, *fit, material->density, profiles);
   if (!apart) return apart.fault();
+  // The pieces of a puzzle have walls and ribs of their own to carry the crown.
+  const bool crown_is_whole = !apart->released || apart->released->pieces.size() <= 2;
+  if (crown_is_whole) {
+    const auto judged = judge_crown(order, crown_question(*planned, posts), profiles, *pressed);
+    if (!judged) return judged.fault();
+  }
   judge_vents(order, apart->printed.vents * pi * planned->solid.vent.radius * planned->solid.vent.radius,
               *pressed);
   std::vector<std::string> warnings = order.warnings;

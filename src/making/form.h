@@ -42,8 +42,9 @@ struct VentFigures {
 
 struct MaterialFigures {
   std::string name;
-  double density = 0;  ///< g/cm3
-  double mass = 0;     ///< g, of the solid as drawn (a print with sparse infill weighs less)
+  double density = 0;     ///< g/cm3
+  double mass = 0;        ///< g, of the solid as drawn (a print with sparse infill weighs less)
+  bool printable = true;  ///< a plastic, or of no known kind
 };
 
 struct Form {

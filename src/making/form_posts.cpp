@@ -2,7 +2,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
+#include "base/numbers.h"
+#include "parts/sectors.h"
 #include "press/stiffen.h"
 
 namespace crownwright::making {
@@ -17,16 +20,27 @@ double crown_radius(const solid::Solid& solid) {
   return radius;
 }
 
+// Posts at 2 pi k / count and joints at 2 pi j / sectors lie apart by multiples of 2 pi / lcm: half of that
+// is the farthest that all can keep.
+double turn_from_joints(int count, int sectors) { return pi / std::lcm(count, sectors); }
+
 }  // namespace
 
-std::vector<parts::Post> form_posts(const order::Order& order, const solid::Solid& solid) {
+std::vector<parts::Post> form_posts(const order::Order& order, const solid::Solid& solid, int sectors) {
   if (!order.form.posts || *order.form.posts == 0) return {};
-  const double radius = order.form.post_diameter.mm() / 2;
+  const int count = *order.form.posts;
+  const double crown = crown_radius(solid), radius = order.form.post_diameter.mm() / 2;
   const double reach = std::max(0.0, parts::most_post_reach(solid) - radius - 1e-6);
+  const auto spots = sectors > 1 ? press::best_ring_spots(count, crown) : press::best_spots(count, crown);
+  const double turn = sectors > 1 ? turn_from_joints(count, sectors) : 0;
+  // Far enough out to stand clear of the joints' flanges.
+  const double clear =
+      turn > 0 ? (parts::flange_width + radius + 2 * parts::post_margin) / std::sin(turn) : 0;
   std::vector<parts::Post> posts;
-  for (const press::Spot& spot : press::best_spots(*order.form.posts, crown_radius(solid))) {
-    const double out = std::hypot(spot.x, spot.y), share = out > reach ? reach / out : 1;
-    posts.push_back({share * spot.x, share * spot.y, radius});
+  for (const press::Spot& spot : spots) {
+    const double out = std::hypot(spot.x, spot.y), at = std::atan2(spot.y, spot.x) + turn;
+    const double from_axis = std::min(std::max(out, clear), reach);
+    posts.push_back({from_axis * std::cos(at), from_axis * std::sin(at), radius});
   }
   return posts;
 }

@@ -10,8 +10,9 @@
 namespace crownwright::making {
 
 /// The posts of the order's [form]: where they leave the crown least to span (press::best_spots), or as far
-/// out as the crown's edge lets them stand. Empty: none.
-std::vector<parts::Post> form_posts(const order::Order& order, const solid::Solid& solid);
+/// out as the crown's edge lets them stand; in a form of several sectors on one ring, turned so that they
+/// stay as far from the joints as they can. Empty: none.
+std::vector<parts::Post> form_posts(const order::Order& order, const solid::Solid& solid, int sectors);
 
 /// The same, as the crown's stiffness is judged by them.
 std::vector<press::Spot> post_spots(const std::vector<parts::Post>& posts);

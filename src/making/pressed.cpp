@@ -96,25 +96,6 @@ std::optional<press::Elastic> elastic_for(const MaterialProfile& material, Press
   return press::elastic_of(material);
 }
 
-void judge_crown(const Order& order, const PressedQuestion& question, const MaterialProfile& material,
-                 Pressed& pressed) {
-  if (!is_hollow_block(order)) return;
-  const auto elastic = elastic_for(material, pressed);
-  if (!elastic) {
-    pressed.stiffness_celsius.reset();
-    return;
-  }
-  press::StiffnessQuestion stiffness;
-  if (order.press) stiffness.load.force = order.press->load;
-  stiffness.elastic = *elastic;
-  stiffness.crown_radius = question.crown_radius;
-  stiffness.edge_radius = question.edge_radius;
-  stiffness.dome = question.dome;
-  stiffness.wall = order.form.wall->mm();
-  stiffness.posts = question.posts;
-  pressed.stiffness = press::judge_stiffness(stiffness);
-}
-
 std::string remedies(const press::StiffnessAnswer& answer) {
   std::vector<std::string> ways;
   if (answer.least_wall) ways.push_back("a wall of " + number_text(*answer.least_wall, 1) + " mm");
@@ -136,14 +117,13 @@ void warn_of_stiffness(Pressed& pressed) {
 
 }  // namespace
 
-Result<Pressed> pressed_of(const Order& order, const PressedQuestion& question,
-                           const workshop::ProfileFolder& profiles) {
+Result<Pressed> pressed_of(const Order& order, double cloth, const workshop::ProfileFolder& profiles) {
   const auto material = workshop::find_material(profiles, order.print.material);
   if (!material) return material.fault();
   Pressed pressed;
   pressed.asked = order.press.has_value();
   pressed.material = material->name;
-  pressed.job = job_of(order, question.cloth);
+  pressed.job = job_of(order, cloth);
   pressed.heat = press::judge_heat(*material, pressed.job);
   if (pressed.heat.verdict != press::Verdict::fit) {
     const auto all = workshop::list_materials(profiles);
@@ -153,9 +133,30 @@ Result<Pressed> pressed_of(const Order& order, const PressedQuestion& question,
   if (pressed.asked && pressed.heat.verdict == press::Verdict::no && !is_accepted(order))
     return refusal(pressed);
   warn_of_heat(order, pressed);
-  judge_crown(order, question, *material, pressed);
-  warn_of_stiffness(pressed);
   return pressed;
+}
+
+Result<Done> judge_crown(const Order& order, const CrownQuestion& question,
+                         const workshop::ProfileFolder& profiles, Pressed& pressed) {
+  if (!is_hollow_block(order)) return Done{};
+  const auto material = workshop::find_material(profiles, order.print.material);
+  if (!material) return material.fault();
+  const auto elastic = elastic_for(*material, pressed);
+  if (!elastic) {
+    pressed.stiffness_celsius.reset();
+    return Done{};
+  }
+  press::StiffnessQuestion stiffness;
+  if (order.press) stiffness.load.force = order.press->load;
+  stiffness.elastic = *elastic;
+  stiffness.crown_radius = question.crown_radius;
+  stiffness.edge_radius = question.edge_radius;
+  stiffness.dome = question.dome;
+  stiffness.wall = order.form.wall->mm();
+  stiffness.posts = question.posts;
+  pressed.stiffness = press::judge_stiffness(stiffness);
+  warn_of_stiffness(pressed);
+  return Done{};
 }
 
 void judge_vents(const Order& order, double open_area, Pressed& pressed) {

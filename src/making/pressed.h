@@ -28,16 +28,19 @@ struct Pressed {
   std::vector<std::string> warnings;
 };
 
-struct PressedQuestion {
-  double cloth = 0;  ///< thickness, mm; 0: none is named
+/// Heat alone. `cloth` is its thickness, mm; 0: none is named. Faults: order (unknown material), impossible:
+/// the order says how it is pressed and its material does not stand that, with what would serve; not when it
+/// accepts the risk in words.
+Result<Pressed> pressed_of(const order::Order& order, double cloth, const workshop::ProfileFolder& profiles);
+
+struct CrownQuestion {
   double crown_radius = 0, dome = 0, edge_radius = 0;
   std::vector<press::Spot> posts{};  ///< under the crown
 };
 
-/// Faults: order (unknown material), impossible: the order says how it is pressed and its material does not
-/// stand that, with what would serve; not when it accepts the risk in words.
-Result<Pressed> pressed_of(const order::Order& order, const PressedQuestion& question,
-                           const workshop::ProfileFolder& profiles);
+/// How far the crown of a hollow block gives way under the press; adds to the warnings. Faults as pressed_of.
+Result<Done> judge_crown(const order::Order& order, const CrownQuestion& question,
+                         const workshop::ProfileFolder& profiles, Pressed& pressed);
 
 /// Whether steam gets away through vents of this open area (mm2) and the foot; adds to the warnings.
 void judge_vents(const order::Order& order, double open_area, Pressed& pressed);

@@ -7,7 +7,6 @@
 #include "making/form_posts.h"
 #include "making/marks_of.h"
 #include "meridian/refusal.h"
-#include "parts/bed.h"
 #include "printing/way_up.h"
 #include "proof/prover.h"
 #include "workshop/printer.h"
@@ -78,7 +77,7 @@ parts::SplitPlan split_plan(const Order& order, const parts::BedPlan& bed_plan, 
 Result<parts::Extras> extras_for(const Order& order, const solid::Solid& solid, const parts::BedPlan& plan) {
   const auto marks = marks_of(order, solid, {plan.sectors, 0});
   if (!marks) return marks.fault();
-  return parts::Extras{marks->value_or(parts::Marks{}), form_posts(order, solid)};
+  return parts::Extras{marks->value_or(parts::Marks{}), form_posts(order, solid, plan.sectors)};
 }
 
 // A level cut may fall on an edge of the form: then it is moved a little.
@@ -210,18 +209,26 @@ void warn_of_print(Printed& printed) {
 }
 
 Result<std::vector<Piece>> pieces_of(const Order& order, const PrintedQuestion& question,
-                                     const Released& released, Printed& printed) {
+                                     const Released& released, const workshop::ProfileFolder& profiles,
+                                     Printed& printed) {
   std::vector<Piece> pieces;
   for (const parts::Part& part : released.pieces) pieces.push_back({part, all_faces(part.mesh)});
-  if (!pieces.empty() || !printed.bed || order.print.split == order::Split::none) return pieces;
-  const printing::Bed& bed = *printed.bed;
-  const auto plan = parts::plan_for_bed(question.solid, {bed.width, bed.depth, bed.height, bed.margin});
+  if (!pieces.empty()) return pieces;
+  const auto plan = bed_plan_of(order, question.solid, profiles);
   if (!plan) return plan.fault();
   if (plan->sectors * plan->tiers == 1) return pieces;
   return cut_to_fit(order, question.solid, *plan, printed);
 }
 
 }  // namespace
+
+Result<parts::BedPlan> bed_plan_of(const Order& order, const solid::Solid& solid,
+                                   const workshop::ProfileFolder& profiles) {
+  const auto bed = bed_of(order, profiles);
+  if (!bed) return bed.fault();
+  if (!*bed || order.puzzle || order.print.split == order::Split::none) return parts::BedPlan{};
+  return parts::plan_for_bed(solid, {(*bed)->width, (*bed)->depth, (*bed)->height, (*bed)->margin});
+}
 
 Result<Printed> print_of(const Order& order, const PrintedQuestion& question, const Released& released,
                          const workshop::ProfileFolder& profiles) {
@@ -230,7 +237,7 @@ Result<Printed> print_of(const Order& order, const PrintedQuestion& question, co
   if (!bed) return bed.fault();
   printed.bed = *bed;
   printed.vents = released.vents;
-  auto pieces = pieces_of(order, question, released, printed);
+  auto pieces = pieces_of(order, question, released, profiles, printed);
   if (!pieces) return pieces.fault();
   const printing::Bed floor = bed_or_floor(printed.bed);
   const printing::PrintQuestion print = question_of(order, question);

@@ -9,6 +9,7 @@
 #include "base/result.h"
 #include "making/released.h"
 #include "order/order.h"
+#include "parts/bed.h"
 #include "parts/sectors.h"
 #include "printing/plates.h"
 #include "printing/print.h"
@@ -48,6 +49,11 @@ struct Printed {
   bool fits_bed = true;
   std::vector<std::string> warnings;
 };
+
+/// Into how many parts the form is cut to fit its bed; one where no bed is known, split = "none" or the form
+/// is a puzzle. Faults: order (unknown printer), impossible (no way of cutting fits).
+Result<parts::BedPlan> bed_plan_of(const order::Order& order, const solid::Solid& solid,
+                                   const workshop::ProfileFolder& profiles);
 
 /// What is needed of the form beside its order.
 struct PrintedQuestion {

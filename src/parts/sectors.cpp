@@ -656,7 +656,8 @@ Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, doubl
   std::size_t posts = 0;
   for (const SplitPart& part : split.parts) posts += part.posts;
   if (posts < extras.posts.size())
-    return impossible_fault("a post stands in a joint or its flange", "posts between the joints");
+    return impossible_fault("a post stands in a joint or its flange",
+                            "posts between the joints: a multiple of " + std::to_string(plan.sectors));
   split.vents_left_out = solid.vent_count();
   for (const SplitPart& part : split.parts) split.vents_left_out -= part.vents;
   return split;

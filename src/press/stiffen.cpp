@@ -89,6 +89,16 @@ PostPlan best_of(const StiffnessQuestion& q, int count) {
   return around.free_radius < ring.free_radius ? around : ring;
 }
 
+// Where posts stand best does not hang on what the crown is made of.
+StiffnessQuestion crown_alone(int count, double crown_radius) {
+  if (count < 1 || !(crown_radius > 0)) throw std::logic_error("posts need a count and a crown");
+  StiffnessQuestion q;
+  q.elastic = {1, 0.3};
+  q.crown_radius = crown_radius;
+  q.wall = 1;
+  return q;
+}
+
 std::optional<PostPlan> fewest_posts(const StiffnessQuestion& q) {
   const PostPlan middle = with_figures(q, {0, 0, true, 0, 0});
   if (middle.deflection <= good_deflection) return middle;
@@ -115,12 +125,11 @@ std::optional<double> dome_radius_of(double crown_radius, double edge_radius, do
 }
 
 std::vector<Spot> best_spots(int count, double crown_radius) {
-  if (count < 1 || !(crown_radius > 0)) throw std::logic_error("posts need a count and a crown");
-  StiffnessQuestion q;
-  q.elastic = {1, 0.3};  // where posts stand best does not hang on what the crown is made of
-  q.crown_radius = crown_radius;
-  q.wall = 1;
-  return best_of(q, count).spots();
+  return best_of(crown_alone(count, crown_radius), count).spots();
+}
+
+std::vector<Spot> best_ring_spots(int count, double crown_radius) {
+  return best_ring(crown_alone(count, crown_radius), count, false).spots();
 }
 
 StiffnessAnswer judge_stiffness(const StiffnessQuestion& q) {

@@ -53,6 +53,9 @@ StiffnessAnswer judge_stiffness(const StiffnessQuestion& question);
 /// and the others on a ring. Precondition: count >= 1, crown_radius > 0 (else std::logic_error).
 std::vector<Spot> best_spots(int count, double crown_radius);
 
+/// The same on one ring alone: for a form that is cut through its axis.
+std::vector<Spot> best_ring_spots(int count, double crown_radius);
+
 /// Radius of the tip arc of a dome; nothing for a flat tip.
 std::optional<double> dome_radius_of(double crown_radius, double edge_radius, double dome);
 

@@ -101,7 +101,8 @@ void add_fit(Page& page, const making::Form& form) {
   page.gap();
   add_pattern(page, form);
   if (form.fit->crown) add_crown(page, *form.fit->crown);
-  add_opening(page, *form.fit);
+  // Of a form that comes apart each piece is told by itself (report/parts_text.h).
+  if (!form.released || form.released->pieces.empty()) add_opening(page, *form.fit);
 }
 
 }  // namespace crownwright::report

@@ -41,6 +41,7 @@ void add_joints(Page& page, const making::Form& form) {
 void add_print(Page& page, const making::Form& form) {
   const making::Printed& printed = form.printed;
   const bool whole = printed.parts.size() == 1;
+  if (whole && !form.material.printable) return;
   const std::string what = whole ? "in one piece, " + printed.parts.front().way_up
                                  : "in " + count_of(printed.parts.size(), "part", "parts");
   page.line("Print", what + beds_words(printed) + "; about " + number_text(filament(printed), 0) +

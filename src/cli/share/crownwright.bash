@@ -44,7 +44,7 @@ _crownwright() {
       elif [[ $command == make || $command == draft || $command == check ]]; then
         mapfile -t COMPREPLY < <(compgen -f -- "$word")
       elif [[ $command == profiles ]]; then
-        mapfile -t COMPREPLY < <(compgen -W "shapes cloth materials" -- "$word")
+        mapfile -t COMPREPLY < <(compgen -W "shapes cloth materials printers" -- "$word")
       fi
       ;;
   esac

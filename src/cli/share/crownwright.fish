@@ -11,7 +11,7 @@ complete -c crownwright -n __fish_use_subcommand -a pad -d 'Make a pressing pad 
 complete -c crownwright -n __fish_use_subcommand -a draft -d 'Draft the pattern that sews up to a form'
 complete -c crownwright -n __fish_use_subcommand -a check -d 'Prove a mesh file of any origin'
 complete -c crownwright -n __fish_use_subcommand -a sizes -d 'Convert hat sizes and head girths'
-complete -c crownwright -n __fish_use_subcommand -a profiles -d 'List crown shapes, cloths and materials'
+complete -c crownwright -n __fish_use_subcommand -a profiles -d 'List crown shapes, cloths, materials and printers'
 complete -c crownwright -n __fish_use_subcommand -a schema -d 'Print the JSON Schema of an order'
 complete -c crownwright -n __fish_use_subcommand -l version -d 'Print the version'
 complete -c crownwright -l help -s h -d 'Print help'
@@ -26,7 +26,7 @@ complete -c crownwright -n $makes -l into -x -a '(__fish_complete_directories)' 
 complete -c crownwright -n $makes -l force -d 'Replace files that this order did not make'
 complete -c crownwright -n '__fish_seen_subcommand_from make block pad draft profiles' -l profiles -x -a '(__fish_complete_directories)' -d 'Folder of profiles'
 complete -c crownwright -n '__fish_seen_subcommand_from make draft check' -F
-complete -c crownwright -n '__fish_seen_subcommand_from profiles' -a 'shapes cloth materials'
+complete -c crownwright -n '__fish_seen_subcommand_from profiles' -a 'shapes cloth materials printers'
 
 set -l measured '__fish_seen_subcommand_from block pad'
 complete -c crownwright -n $measured -l name -x -d 'What the form is called'
