@@ -1,7 +1,7 @@
 #include <algorithm>
 
 #include "base/length.h"
-#include "base/printable.h"
+#include "base/xml_text.h"
 #include "drawings/sheet.h"
 #include "drawings/write_pieces.h"
 
@@ -15,29 +15,6 @@ constexpr double scale_strip = 18;  // mm below them for the scale
 constexpr double least_width = 140;
 
 std::string number(double value) { return number_text(value, 6); }
-
-std::string escaped(const std::string& text) {
-  std::string out;
-  for (const char c : printable(text)) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
-}
 
 std::string path_of(const SheetLine& line) {
   std::string d;
@@ -80,7 +57,7 @@ std::string text_element(const SheetText& text) {
   } else {
     out += " x=\"" + number(text.at.x) + "\" y=\"" + number(text.at.y + down) + "\"";
   }
-  return out + ">" + escaped(text.text) + "</text>\n";
+  return out + ">" + xml_text(text.text) + "</text>\n";
 }
 
 std::string text_group(const std::string& id, const std::vector<SheetText>& texts) {
@@ -123,7 +100,7 @@ std::string svg_of(const std::vector<pattern::Piece>& pieces, const std::string&
       number(width) + "mm\" height=\"" + number(height) + "mm\" viewBox=\"" + number(-margin) + " " +
       number(-margin) + " " + number(width) + " " + number(height) +
       "\" fill=\"none\" stroke-linejoin=\"round\">\n";
-  svg += "  <title>" + escaped(title) + "</title>\n";
+  svg += "  <title>" + xml_text(title) + "</title>\n";
   for (const SheetPart& part : sheet.parts) svg += group_of(part);
   svg += scale_group(sheet.height + margin);
   return svg + "</svg>\n";

@@ -10,7 +10,7 @@
 #include "files/mesh_checks.h"
 #include "files/text_out.h"
 #include "files/threemf_names.h"
-#include "files/xml_text.h"
+#include "base/xml_text.h"
 #include "files/zip_writer.h"
 
 // The mark stands in a comment at the start of the first entry, which is stored and not deflated: so the

@@ -1,12 +1,12 @@
 #include "making/printed.h"
 
 #include <algorithm>
-#include <array>
 
 #include "base/length.h"
 #include "making/form_posts.h"
 #include "making/marks_of.h"
 #include "meridian/refusal.h"
+#include "parts/tiers.h"
 #include "printing/way_up.h"
 #include "proof/prover.h"
 #include "workshop/printer.h"
@@ -55,21 +55,17 @@ struct Piece {
   std::vector<printing::DownFace> faces;
 };
 
-double height_of(const solid::Solid& solid) {
-  double top = 0;
-  for (const solid::Shell& shell : solid.shells)
-    for (const meridian::Segment& segment : shell.walk)
-      top = std::max({top, segment.from().z, segment.to().z});
-  return top;
-}
-
-parts::SplitPlan split_plan(const Order& order, const parts::BedPlan& bed_plan, double height, double moved) {
+Result<parts::SplitPlan> split_plan(const Order& order, const solid::Solid& solid,
+                                    const parts::BedPlan& bed_plan, double bed_height) {
   parts::SplitPlan plan;
   plan.sectors = bed_plan.sectors;
-  for (int k = 1; k < bed_plan.tiers; ++k) plan.level_cuts.push_back(height * k / bed_plan.tiers + moved);
   plan.dowel = order.print.dowel.mm();
   plan.dowel_clearance = order.print.dowel_clearance.mm();
   plan.glue_gap = order.print.glue_gap.mm();
+  if (bed_plan.tiers == 1) return plan;
+  auto cuts = parts::level_cuts(solid, bed_plan.tiers, bed_height, plan);
+  if (!cuts) return cuts.fault();
+  plan.level_cuts = *std::move(cuts);
   return plan;
 }
 
@@ -80,18 +76,13 @@ Result<parts::Extras> extras_for(const Order& order, const solid::Solid& solid, 
   return parts::Extras{marks->value_or(parts::Marks{}), form_posts(order, solid, plan.sectors)};
 }
 
-// A level cut may fall on an edge of the form: then it is moved a little.
-Result<parts::Split> split(const Order& order, const solid::Solid& solid, const parts::BedPlan& bed_plan) {
-  const double height = height_of(solid), tolerance = order.mesh.chord_tolerance.mm();
+Result<parts::Split> split(const Order& order, const solid::Solid& solid, const parts::BedPlan& bed_plan,
+                           double bed_height) {
   const auto extras = extras_for(order, solid, bed_plan);
   if (!extras) return extras.fault();
-  auto first = parts::split_form(solid, split_plan(order, bed_plan, height, 0), tolerance, *extras);
-  if (first || bed_plan.tiers == 1) return first;
-  for (const double moved : {-2.0, 2.0, -4.0, 4.0}) {
-    auto again = parts::split_form(solid, split_plan(order, bed_plan, height, moved), tolerance, *extras);
-    if (again) return again;
-  }
-  return first;
+  const auto plan = split_plan(order, solid, bed_plan, bed_height);
+  if (!plan) return plan.fault();
+  return parts::split_form(solid, *plan, order.mesh.chord_tolerance.mm(), *extras);
 }
 
 JointFigures joint_figures(const Order& order, const parts::BedPlan& plan, const parts::Split& split) {
@@ -108,7 +99,7 @@ JointFigures joint_figures(const Order& order, const parts::BedPlan& plan, const
 
 Result<std::vector<Piece>> cut_to_fit(const Order& order, const solid::Solid& solid,
                                       const parts::BedPlan& plan, Printed& printed) {
-  auto cut = split(order, solid, plan);
+  auto cut = split(order, solid, plan, printed.bed->height);
   if (!cut) return cut.fault();
   printed.joints = joint_figures(order, plan, *cut);
   printed.vents = 0;

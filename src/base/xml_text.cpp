@@ -1,8 +1,8 @@
-#include "files/xml_text.h"
+#include "base/xml_text.h"
 
 #include "base/printable.h"
 
-namespace crownwright::files {
+namespace crownwright {
 namespace {
 
 constexpr std::string_view fffe = "\xEF\xBF\xBE", ffff = "\xEF\xBF\xBF";  // UTF-8, but no characters of XML
@@ -40,4 +40,4 @@ std::string xml_text(std::string_view text) {
   return out;
 }
 
-}  // namespace crownwright::files
+}  // namespace crownwright
