@@ -1,6 +1,7 @@
 #include "making/printed.h"
 
 #include <algorithm>
+#include <cmath>
 
 #include "base/length.h"
 #include "making/form_posts.h"
@@ -139,6 +140,18 @@ std::string bed_words(const printing::Bed& bed) {
          meridian::mm_text(bed.height) + " high";
 }
 
+// Joints go through the axis, where the socket is: a post would drive them apart.
+Fault socket_in_joints(const printing::Bed& bed, const solid::Solid& solid) {
+  double widest = 0;
+  for (const solid::Shell& shell : solid.shells)
+    for (const meridian::Segment& segment : shell.walk)
+      widest = std::max({widest, segment.from().r, segment.to().r});
+  return impossible_fault(
+      "on a bed of " + bed_words(bed) + " the form is cut through its middle, where the socket is",
+      "no socket and an open foot, or a bed of " + meridian::mm_text(std::ceil(2 * (widest + bed.margin))) +
+          " each way");
+}
+
 Fault too_large(const std::string& name, const printing::WayUp& way, const printing::Bed& bed) {
   return impossible_fault(name + " does not fit on a bed of " + bed_words(bed),
                           "it takes " + meridian::mm_text(way.width) + " by " + meridian::mm_text(way.depth) +
@@ -218,7 +231,9 @@ Result<parts::BedPlan> bed_plan_of(const Order& order, const solid::Solid& solid
   const auto bed = bed_of(order, profiles);
   if (!bed) return bed.fault();
   if (!*bed || order.puzzle || order.print.split == order::Split::none) return parts::BedPlan{};
-  return parts::plan_for_bed(solid, {(*bed)->width, (*bed)->depth, (*bed)->height, (*bed)->margin});
+  auto plan = parts::plan_for_bed(solid, {(*bed)->width, (*bed)->depth, (*bed)->height, (*bed)->margin});
+  if (plan && plan->sectors > 1 && order.form.socket) return socket_in_joints(**bed, solid);
+  return plan;
 }
 
 Result<Printed> print_of(const Order& order, const PrintedQuestion& question, const Released& released,
