@@ -169,8 +169,6 @@ TEST_F(InParts, BadBedsAndJointsAreRefused) {
   refuses(worked_order(pc + "printer = \"nobodys\"\n"), 2, {"b.toml", "nobodys", "bed-220"});
   refuses(worked_order(pc + "dowel_clearance = \"0 mm\"\n"), 2, {"b.toml", "print.dowel_clearance"});
   refuses(worked_order(pc + "dowel = \"30 mm\"\n"), 2, {"b.toml", "print.dowel"});
-  refuses(worked_order(pc + "bed = \"300x300x80 mm\"\n", "[form]\ncollar = \"20 mm\"\n"), 3,
-          {"b.toml", "dowel", "a larger bed"});
 }
 
 TEST_F(InParts, BadPuzzlesAreRefusedByFileAndKey) {

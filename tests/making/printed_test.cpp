@@ -234,8 +234,6 @@ TEST(PrintedRefusals, NameWhatWouldServe) {
   };
   refuses(pc_block(on_bed("80x80x200")), ExitCode::impossible, "80 mm", "a bed of at least");
   refuses(pc_block("printer = \"nobodys\"\n"), ExitCode::order, "nobodys", "bed-220");
-  refuses(pc_block(on_bed("300x300x80"), "[form]\ncollar = \"20 mm\"\n"), ExitCode::impossible, "dowel",
-          "solid");
   // The collar's ring of the puzzle is 181.4 mm wide, the block above a loose ring 280 mm.
   refuses(pc_block(on_bed("120x120x250"), "[puzzle]\npieces = 5\n"), ExitCode::impossible,
           "ring does not fit on a bed of 120 mm", "181.");
