@@ -84,9 +84,10 @@ bool is_hollow_block(const Order& order) {
   return order.form.kind == order::FormKind::block && order.form.wall.has_value();
 }
 
-// At the job's heat while the material is a solid there; cold tells at least what the wall itself does.
+// At the job's heat while the material is a solid there, cold as the modulus was measured; cold tells at
+// least what the wall itself does.
 std::optional<press::Elastic> elastic_for(const MaterialProfile& material, Pressed& pressed) {
-  if (pressed.heat.verdict != press::Verdict::no) {
+  if (pressed.heat.verdict != press::Verdict::no && pressed.job.kind != press::HeatKind::cold) {
     if (const auto hot = press::elastic_at(material, pressed.heat.job.celsius)) {
       pressed.stiffness_celsius = pressed.heat.job.celsius;
       return hot;
@@ -101,7 +102,8 @@ std::string remedies(const press::StiffnessAnswer& answer) {
   if (answer.least_wall) ways.push_back("a wall of " + number_text(*answer.least_wall, 1) + " mm");
   if (answer.least_dome) ways.push_back("a dome of " + number_text(*answer.least_dome, 1) + " mm");
   if (answer.posts) {
-    const int count = answer.posts->on_ring + (answer.posts->in_middle ? 1 : 0);
+    constexpr int fewest_ordered = 3;  // on fewer a crown tips over
+    const int count = std::max(fewest_ordered, answer.posts->on_ring + (answer.posts->in_middle ? 1 : 0));
     ways.push_back(number_text(count, 0) + " posts ([form] posts)");
   }
   return ways.empty() ? std::string() : "; " + listed(ways) + " would hold it to 1 mm";

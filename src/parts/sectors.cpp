@@ -587,7 +587,9 @@ Result<SplitPart> PartMaker::make() {
   auto mesh = body_.finish();
   if (!mesh) return mesh.fault();
   SplitPart made;
-  made.part = {name(), std::move(*mesh), 1 + cavities_, vents_ + handles()};
+  // The first vent joins a closed cavity to the outside; only the others make handles.
+  const int joined = cavities_ > 0 && vents_ > 0 ? 1 : 0;
+  made.part = {name(), std::move(*mesh), 1 + cavities_ - joined, vents_ + handles() - joined};
   if (!joint_halves_.empty()) made.joint_down = {joint_halves_[0].nx, joint_halves_[0].ny, 0};
   made.vents = vents_;
   made.marks = engraved_;

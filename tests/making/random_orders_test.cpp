@@ -187,7 +187,8 @@ const char* const kTriedElsewhere[] = {"pattern.kind",
                                        "sizes.larger",
                                        "sizes.head_step",
                                        "sizes.crown_step",
-                                       "sizes.rise_step"};
+                                       "sizes.rise_step",
+                                       "print.printer"};
 
 bool is_tried_elsewhere(const std::string& path) {
   return std::find(std::begin(kTriedElsewhere), std::end(kTriedElsewhere), path) != std::end(kTriedElsewhere);
