@@ -5,15 +5,13 @@
 
 #include "base/length.h"
 #include "base/numbers.h"
+#include "making/apart.h"
 #include "making/dish.h"
 #include "making/draft.h"
 #include "making/form_posts.h"
-#include "making/marks_of.h"
 #include "making/stack_files.h"
 #include "making/values.h"
-#include "mesh/mesher.h"
-#include "parts/posts.h"
-#include "proof/prover.h"
+#include "making/whole_form.h"
 #include "solid/block.h"
 #include "solid/pad.h"
 #include "solid/vents.h"
@@ -187,35 +185,6 @@ VentFigures count_vents(const solid::Solid& solid) {
   return {count, count * std::numbers::pi * solid.vent.radius * solid.vent.radius};
 }
 
-}  // namespace
-
-Result<solid::Solid> plan_solid(const Order& order, const workshop::ProfileFolder& profiles) {
-  auto planned = plan_all(order, profiles);
-  if (!planned) return planned.fault();
-  return std::move(planned->solid);
-}
-
-namespace {
-
-// A form with marks or posts is not made ring by ring.
-Result<proof::Proven> whole_form(const Order& order, const Planned& planned,
-                                 const std::vector<parts::Post>& posts, double tolerance) {
-  // A puzzle block's collar is its ring, whose marks would not be those of the form.
-  const auto marks =
-      order.puzzle ? Result(std::optional<parts::Marks>()) : marks_of(order, planned.solid, {});
-  if (!marks) return marks.fault();
-  if (posts.empty() && !*marks) {
-    auto built = mesh::build_mesh(planned.solid, tolerance);
-    if (!built) return built.fault();
-    return proof::Prover::prove(std::move(*built), planned.solid, tolerance);
-  }
-  // Made face by face, both faces of the wall may err towards each other.
-  auto part = parts::form_with_posts(planned.solid, posts, tolerance / 2, marks->value_or(parts::Marks{}));
-  if (!part) return part.fault();
-  return proof::Prover::prove_form(std::move(part->mesh), part->pieces, part->genus, planned.solid,
-                                   tolerance);
-}
-
 Result<std::optional<parts::Stack>> stack_for(const Order& order, const solid::Solid& solid) {
   if (!order.stack) return std::optional<parts::Stack>();
   auto stack = plan_stack(order, solid);
@@ -223,46 +192,17 @@ Result<std::optional<parts::Stack>> stack_for(const Order& order, const solid::S
   return std::optional(*std::move(stack));
 }
 
-struct Apart {
-  std::optional<Released> released;
-  Printed printed;
-};
-
-// The stretch of the opening is the cloth's own; what a band takes from it is said beside the fit.
-Result<std::optional<Released>> take_out(const Order& order, const Planned& planned,
-                                         const std::optional<FormFit>& fit,
-                                         const workshop::ProfileFolder& profiles) {
-  if (!fit) return std::optional<Released>();
-  const auto limits = cloth_limits(order, profiles);
-  if (!limits) return limits.fault();
-  ReleasedQuestion question;
-  question.opening = fit->opening;
-  question.cloth_known = limits->has_value();
-  question.stretch = *limits ? (*limits)->stretch : 0;
-  question.tolerance = order.mesh.chord_tolerance.mm();
-  auto released = release_of(order, planned.solved, planned.solid, question);
-  if (!released) return released.fault();
-  return std::optional(*std::move(released));
-}
-
-Result<Apart> take_apart(const Order& order, const Planned& planned, const proof::Proven& whole,
-                         const std::optional<FormFit>& fit, double density,
-                         const workshop::ProfileFolder& profiles) {
-  auto released = take_out(order, planned, fit, profiles);
-  if (!released) return released.fault();
-  Released whole_pad;
-  whole_pad.vents = planned.solid.vent_count();
-  auto printed = print_of(order, {planned.solid, whole, density, whole.readings().wall_min.value_or(0)},
-                          *released ? **released : whole_pad, profiles);
-  if (!printed) return printed.fault();
-  return Apart{*std::move(released), *std::move(printed)};
-}
-
 void add_warnings(const std::vector<std::string>& more, std::vector<std::string>& warnings) {
   warnings.insert(warnings.end(), more.begin(), more.end());
 }
 
 }  // namespace
+
+Result<solid::Solid> plan_solid(const Order& order, const workshop::ProfileFolder& profiles) {
+  auto planned = plan_all(order, profiles);
+  if (!planned) return planned.fault();
+  return std::move(planned->solid);
+}
 
 Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profiles) {
   auto planned = plan_all(order, profiles);
@@ -280,11 +220,13 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
   if (!bed_plan) return bed_plan.fault();
   const auto posts = form_posts(order, planned->solid, bed_plan->sectors);
   const double tolerance = order.mesh.chord_tolerance.mm();
-  auto proven = whole_form(order, *planned, posts, tolerance);
+  auto proven = whole_form(order, planned->solid, posts, tolerance);
   if (!proven) return proven.fault();
   auto material = weigh(order, proven->readings().volume, profiles);
   if (!material) return material.fault();
-  auto apart = take_apart(order, *planned, *proven, *fit, material->density, profiles);
+  auto apart = take_apart(
+      order, planned->solved,
+      {planned->solid, *proven, material->density, proven->readings().wall_min.value_or(0)}, *fit, profiles);
   if (!apart) return apart.fault();
   // The pieces of a puzzle have walls and ribs of their own to carry the crown.
   const bool crown_is_whole = !apart->released || apart->released->pieces.size() <= 2;
