@@ -77,13 +77,16 @@ Result<parts::Extras> extras_for(const Order& order, const solid::Solid& solid, 
   return parts::Extras{marks->value_or(parts::Marks{}), form_posts(order, solid, plan.sectors)};
 }
 
-Result<parts::Split> split(const Order& order, const solid::Solid& solid, const parts::BedPlan& bed_plan,
-                           double bed_height) {
-  const auto extras = extras_for(order, solid, bed_plan);
-  if (!extras) return extras.fault();
-  const auto plan = split_plan(order, solid, bed_plan, bed_height);
-  if (!plan) return plan.fault();
-  return parts::split_form(solid, *plan, order.mesh.chord_tolerance.mm(), *extras);
+// The loose keys that lie in the floor, one in each joint.
+void add_floor_keys(const parts::Split& split, const parts::SplitPlan& plan, std::vector<Piece>& pieces) {
+  std::size_t number = 0;
+  for (const double joint : split.joint_angles) {
+    for (const parts::KeySlot& slot : split.slots) {
+      parts::Part key = parts::floor_key(slot, plan, joint);
+      key.name.append("-").append(count_text(++number));
+      pieces.push_back({std::move(key), {{"foot down", {0, 0, -1}}}});
+    }
+  }
 }
 
 JointFigures joint_figures(const Order& order, const parts::BedPlan& plan, const parts::Split& split) {
@@ -91,6 +94,7 @@ JointFigures joint_figures(const Order& order, const parts::BedPlan& plan, const
   figures.sectors = plan.sectors;
   figures.tiers = plan.tiers;
   figures.dowels = plan.sectors > 1 ? split.dowels.size() : split.uprights.size();
+  figures.keys = split.slots.size();
   figures.dowel = order.print.dowel.mm();
   figures.dowel_length = split.dowel_length;
   figures.glue_gap = order.print.glue_gap.mm();
@@ -100,7 +104,11 @@ JointFigures joint_figures(const Order& order, const parts::BedPlan& plan, const
 
 Result<std::vector<Piece>> cut_to_fit(const Order& order, const solid::Solid& solid,
                                       const parts::BedPlan& plan, Printed& printed) {
-  auto cut = split(order, solid, plan, printed.bed->height);
+  const auto extras = extras_for(order, solid, plan);
+  if (!extras) return extras.fault();
+  const auto cutting = split_plan(order, solid, plan, printed.bed->height);
+  if (!cutting) return cutting.fault();
+  auto cut = parts::split_form(solid, *cutting, order.mesh.chord_tolerance.mm(), *extras);
   if (!cut) return cut.fault();
   printed.joints = joint_figures(order, plan, *cut);
   printed.vents = 0;
@@ -111,6 +119,7 @@ Result<std::vector<Piece>> cut_to_fit(const Order& order, const solid::Solid& so
     if (plan.sectors > 1) faces.push_back({"joint down", one.joint_down});
     pieces.push_back({std::move(one.part), std::move(faces)});
   }
+  add_floor_keys(*cut, *cutting, pieces);
   return pieces;
 }
 

@@ -36,6 +36,7 @@ struct PrintedPart {
 struct JointFigures {
   int sectors = 1, tiers = 1;
   std::size_t dowels = 0;  ///< in each joint
+  std::size_t keys = 0;    ///< loose, in the floor's part of each joint
   double dowel = 0, dowel_length = 0, glue_gap = 0;
   int vents_left_out = 0;
 };

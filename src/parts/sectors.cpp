@@ -675,15 +675,17 @@ Result<std::vector<SplitPart>> cut_level(const solid::Solid& solid, const std::v
   return make_parts(solid, plan, joints, tolerance, extras);
 }
 
-Part floor_key(const KeySlot& slot, const SplitPlan& plan) {
+Part floor_key(const KeySlot& slot, const SplitPlan& plan, double joint) {
   const double clearance = std::max(0.1, plan.dowel_clearance);
   const double x = slot.to_r - slot.from_r - 2 * clearance,
                y = 2 * slot.depth + plan.glue_gap - 2 * clearance, z = slot.thickness - clearance;
   mesh::Patchwork work;
   EdgeLoop bottom, top;
+  const mesh::Placement place =
+      mesh::moved(slot.from_r + clearance, -y / 2, slot.z - z / 2).then(mesh::turned_z(joint));
   for (const auto& [u, v] : {std::pair{0.0, 0.0}, {x, 0.0}, {x, y}, {0.0, y}}) {
-    bottom.push_back(work.add_vertex(u, v, 0));
-    top.push_back(work.add_vertex(u, v, z));
+    bottom.push_back(work.add_vertex(place({u, v, 0})));
+    top.push_back(work.add_vertex(place({u, v, z})));
   }
   (void)work.add_plane_face({mesh::reversed_loop(bottom)}).value();
   (void)work.add_plane_face({top}).value();

@@ -94,7 +94,8 @@ Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, doubl
 Result<std::vector<SplitPart>> cut_level(const solid::Solid& solid, const std::vector<double>& cuts,
                                          double gap, double tolerance, const Extras& extras = {});
 
-/// The loose key for a slot, lying on z = 0, smaller than two slots by the clearance.
-Part floor_key(const KeySlot& slot, const SplitPlan& plan);
+/// The loose key for a slot, in its place in the joint at that angle (radians), smaller than two slots by the
+/// clearance.
+Part floor_key(const KeySlot& slot, const SplitPlan& plan, double joint);
 
 }  // namespace crownwright::parts

@@ -60,6 +60,7 @@ Json joints_json(const std::optional<making::JointFigures>& joints) {
   return {{"sectors", joints->sectors},
           {"tiers", joints->tiers},
           {"dowels_each", joints->dowels},
+          {"keys_each", joints->keys},
           {"dowel_mm", length_of(joints->dowel)},
           {"dowel_length_mm", length_of(joints->dowel_length)},
           {"glue_gap_mm", length_of(joints->glue_gap)},

@@ -34,6 +34,7 @@ void add_joints(Page& page, const making::Form& form) {
   if (!joints) return;
   std::string words = count_of(joints->dowels, "dowel", "dowels") + " of " + length_words(joints->dowel) +
                       ", " + length_words(joints->dowel_length) + " long, in each joint";
+  if (joints->keys > 0) words += ", and a loose key in the floor";
   if (joints->glue_gap > 0) words += "; room for " + length_words(joints->glue_gap) + " of glue";
   page.line("Joints", words);
 }

@@ -204,6 +204,21 @@ TEST(PrintedParts, AreJudgedAsTheyLie) {
 
 // ---- whole all the same ------------------------------------------------------------------------
 
+TEST(PrintedParts, OfAFlooredBlockHaveAKeyForEachJoint) {
+  const Form form =
+      test::make(pc_block(on_bed("180x180x180"), "[form]\ncollar = \"15 mm\"\nfloor = \"4 mm\"\n"));
+  ASSERT_EQ(form.printed.parts.size(), 8u);
+  for (std::size_t k = 0; k < 4; ++k) {
+    const PrintedPart& key = form.printed.parts[4 + k];
+    EXPECT_EQ(key.name, "floor-key-" + std::to_string(k + 1));
+    EXPECT_EQ(key.way_up, "foot down");
+    EXPECT_LT(key.figures.size.z, 2) << "lies flat";
+    // Back in the form it lies in the floor, in the middle of its thickness.
+    const mesh::Point3 middle = key.to_form(key.figures.body.centre);
+    EXPECT_NEAR(middle.z, 2, 1e-3);
+  }
+}
+
 TEST(PrintedWhole, WhereTheOrderSaysNoneAndItIsSaid) {
   const Form form = test::make(pc_block(on_bed("180x180x200") + "split = \"none\"\n"));
   ASSERT_EQ(form.printed.parts.size(), 1u);

@@ -308,5 +308,27 @@ TEST(Tiers, AreClosedAndHaveTheirVolume) {
   }
 }
 
+// Two slots face each other across the glue gap; the key keeps its clearance on every side of the room they
+// make, and it is a box: its volume is the product of its sides.
+TEST(FloorKey, LiesInItsTwoSlotsWithClearance) {
+  const KeySlot slot{30, 50, 2, 1.4, 6};
+  SplitPlan plan;
+  plan.glue_gap = 0.1;
+  plan.dowel_clearance = 0.2;
+  for (const double joint : {0.0, 2.1}) {
+    const Part key = floor_key(slot, plan, joint);
+    const auto facts = expect_proved_part(key);
+    EXPECT_NEAR(facts.volume, (20 - 0.4) * (12.1 - 0.4) * (1.4 - 0.2), 0.01);
+    for (const auto& v : key.mesh.vertices) {
+      const double along = v.x * std::cos(joint) + v.y * std::sin(joint);
+      const double across = -v.x * std::sin(joint) + v.y * std::cos(joint);
+      EXPECT_GE(along, 30.2 - 1e-4);
+      EXPECT_LE(along, 49.8 + 1e-4);
+      EXPECT_NEAR(std::abs(across), 5.85, 1e-4);
+      EXPECT_NEAR(std::abs(v.z - 2), 0.6, 1e-4);
+    }
+  }
+}
+
 }  // namespace
 }  // namespace crownwright::parts
