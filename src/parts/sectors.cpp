@@ -629,8 +629,11 @@ Result<std::vector<SplitPart>> make_parts(const solid::Solid& solid, const Split
 
 }  // namespace
 
-Result<Split> split_form(const solid::Solid& solid, const SplitPlan& plan, double tolerance,
+Result<Split> split_form(const solid::Solid& solid, const SplitPlan& given, double tolerance,
                          const Extras& extras) {
+  // So narrow a gap would leave a sliver beside the axis, and no glue.
+  SplitPlan plan = given;
+  if (plan.glue_gap > 0 && plan.glue_gap < least_glue_gap) plan.glue_gap = 0;
   if (plan.sectors < 1 || (plan.sectors == 1 && plan.level_cuts.empty()))
     throw std::logic_error("a form is split into at least two parts");
   if (auto fault = refuse(plan)) return *fault;

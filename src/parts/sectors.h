@@ -30,6 +30,8 @@ constexpr double hole_depth = 10.4;      ///< mm; leaves 1.6 mm of the flange
 constexpr double least_skin = 1.2;       ///< mm of material left round a hole: three lines of a 0.4 mm nozzle
 constexpr double vent_joint_margin = 1;  ///< mm between a vent's mouth and flange
 constexpr double least_keyed_floor = 3.6;
+constexpr double least_glue_gap =
+    0.005;  ///< mm; narrower ones are taken as none: no printer tells them apart
 
 struct SplitPlan {
   int sectors = 1;

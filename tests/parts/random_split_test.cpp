@@ -1,4 +1,4 @@
-// Random forms on random beds. CW_PARTS=500 tries that many.
+// Random forms on random beds. CW_PARTS=3000 tries that many.
 #include <gtest/gtest.h>
 
 #include <boost/math/quadrature/gauss_kronrod.hpp>
@@ -22,7 +22,7 @@ namespace {
 
 int trials() {
   if (const char* given = std::getenv("CW_PARTS")) return std::atoi(given);
-  return test::light() ? 6 : 40;
+  return test::light() ? 6 : 500;
 }
 
 std::optional<solid::BlockPlan> random_plan(std::mt19937_64& random) {
