@@ -32,18 +32,21 @@ const std::map<std::string, Folders> kMayInclude = {
     {"parts", {"mesh", "solid", "meridian", "base"}},
     {"printing", {"mesh", "workshop", "base"}},
     {"press", {"workshop", "meridian", "base"}},
+    {"milling", {"solid", "meridian", "workshop", "base"}},
+    // Must find out by itself what the programs do: never to include milling.
+    {"simulation", {"meridian", "base"}},
     {"pattern", {"meridian", "base"}},
     {"fit", {"pattern", "meridian", "base"}},
     {"drawings", {"fit", "pattern", "mesh", "meridian", "base"}},
     {"making",
-     {"press", "printing", "parts", "drawings", "fit", "pattern", "files", "proof", "mesh", "solid",
-      "meridian", "order", "workshop", "measurements", "base"}},
-    {"report",
-     {"making", "press", "printing", "parts", "drawings", "fit", "pattern", "files", "proof", "mesh", "solid",
-      "meridian", "order", "workshop", "measurements", "base"}},
-    {"cli",
-     {"report", "making", "press", "printing", "parts", "drawings", "fit", "pattern", "files", "proof",
+     {"simulation", "milling", "press", "printing", "parts", "drawings", "fit", "pattern", "files", "proof",
       "mesh", "solid", "meridian", "order", "workshop", "measurements", "base"}},
+    {"report",
+     {"making", "simulation", "milling", "press", "printing", "parts", "drawings", "fit", "pattern", "files",
+      "proof", "mesh", "solid", "meridian", "order", "workshop", "measurements", "base"}},
+    {"cli",
+     {"report", "making", "simulation", "milling", "press", "printing", "parts", "drawings", "fit", "pattern",
+      "files", "proof", "mesh", "solid", "meridian", "order", "workshop", "measurements", "base"}},
 };
 
 struct Library {

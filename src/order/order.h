@@ -223,6 +223,45 @@ struct Press {
   friend bool operator==(const Press&, const Press&) = default;
 };
 
+enum class CutterShape { ball, flat };
+/// "6 mm ball".
+struct Cutter {
+  Length diameter;
+  CutterShape shape = CutterShape::ball;
+  friend bool operator==(const Cutter&, const Cutter&) = default;
+};
+enum class MillSetup { automatic, one, tiers, turn_over };
+enum class NgcDialect { rs274, plain };
+/// "300x300 mm".
+struct SheetSize {
+  Length width, depth;
+  friend bool operator==(const SheetSize&, const SheetSize&) = default;
+};
+
+/// [mill]: programs for a small three-axis router are asked for.
+struct Mill {
+  std::string material = "pu-board-200";
+  Cutter tool;                        ///< finishes; a ball
+  std::optional<Cutter> rough_tool;   ///< empty: `tool`
+  std::optional<Length> drill;        ///< diameter
+  Length flute, stick_out, holder;    ///< of all tools: cutting edges, height out of the holder, its diameter
+  std::optional<Length> drill_flute;  ///< empty: `flute`
+  int edges = 2;                      ///< cutting edges of a tool
+  Length stock_sheets;                ///< measured thickness of one sheet
+  std::optional<SheetSize> stock_size;
+  MillSetup setup = MillSetup::automatic;
+  Length scallop;
+  std::optional<Length> step_down, step_over;  ///< empty: the material's
+  std::optional<double> feed;                  ///< mm/min; empty: from the material's chip load
+  std::optional<double> spindle;               ///< turns a minute; empty: the material's
+  double accel = 0;                            ///< mm/s2
+  Bed travel;                                  ///< of the machine: x, y, z
+  Length spoilboard;                           ///< thickness of the board under the stock
+  NgcDialect dialect = NgcDialect::rs274;
+  Length cell;  ///< of the map on which the programs are tried
+  friend bool operator==(const Mill&, const Mill&) = default;
+};
+
 struct Order {
   std::string name;
   Measure measure;
@@ -242,6 +281,7 @@ struct Order {
   std::optional<Stack> stack;
   std::optional<Marks> marks;
   std::optional<Press> press;
+  std::optional<Mill> mill;
   Mesh mesh;
   std::vector<std::string> warnings;  ///< from reading: heads outside what people have, and the like
   friend bool operator==(const Order&, const Order&) = default;

@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "workshop/cutting.h"
 #include "workshop/profiles.h"
 
 namespace crownwright::workshop {
@@ -57,6 +58,8 @@ struct MaterialProfile {
 
   std::optional<Graded> modulus;  ///< Young's modulus at 23 C, MPa
   std::optional<Graded> poisson;  ///< Poisson's ratio
+
+  std::optional<CuttingFigures> cutting;  ///< of what is milled; all its figures or none
 
   // Cautions in words, empty when there is none.
   std::string fume;   ///< what heating or cutting gives off

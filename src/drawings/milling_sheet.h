@@ -1,0 +1,88 @@
+#pragma once
+// Drawings for the milling bench: the glue-up sheet, the drilling template, the picture of path and result.
+// All take plain figures; nothing is computed about milling here.
+
+#include <string>
+#include <vector>
+
+#include "meridian/chain.h"
+
+namespace crownwright::drawings {
+
+enum class Paper { a4, letter };
+
+struct GlueSlab {
+  std::string name;            ///< "tier 1"
+  double bottom = 0, top = 0;  ///< form z
+  bool flipped = false;        ///< milled upside down
+};
+struct GlueDowel {
+  double x = 0, y = 0, diameter = 0;  ///< seen from above in the form's place
+  double bottom = 0, top = 0;
+};
+/// One page (or two): the form's section to scale with its slabs, glue lines and dowels, dimensions; the view
+/// from above with the dowels (their angles and radii in words, and which slabs are turned over); the list of
+/// pieces to saw with their sizes; notes and cautions.
+struct GlueUp {
+  std::string title;
+  meridian::Chain outer;        ///< pole to foot
+  std::vector<GlueSlab> slabs;  ///< from the tip
+  std::vector<GlueDowel> dowels;
+  double sheet = 0, side_x = 0, side_y = 0;
+  int sheets = 0;
+  std::vector<double> glue_lines_met;  ///< form z of glue lines that the cutter meets
+  std::vector<std::string> notes;      ///< sentences, wrapped
+};
+std::string glue_up_pdf(const GlueUp& sheet, Paper paper);
+std::string glue_up_svg(const GlueUp& sheet);
+
+/// Ring of vents that are drilled by hand.
+struct VentMarks {
+  double along = 0;   ///< from the tip along the surface, mm
+  double radius = 0;  ///< of the ring, mm
+  int count = 0;
+  double apart = 0;  ///< along the girth from one to the next, mm
+  double first = 0;  ///< angle of the first, degrees from the centre front
+  double tilt = 0;   ///< degrees between drill and upright
+};
+/// At true size: a strip that is laid from the tip down over the crown, with a mark at each ring, and one
+/// table of rings (count, distance apart round the girth, tilt); tiled over pages where longer than one, with
+/// a control square of 50 mm. `holes`: flat plan of holes in a level face, x and y, for dowel holes made by
+/// hand.
+struct DrillTemplate {
+  std::string title;
+  double vent_diameter = 0;
+  std::vector<VentMarks> rings;
+  struct Hole {
+    double x = 0, y = 0, diameter = 0, depth = 0;
+  };
+  std::string face;  ///< "tier 1, seen from its wide face"
+  double face_radius = 0;
+  std::vector<Hole> holes;
+  std::vector<std::string> notes;
+};
+std::string drill_template_pdf(const DrillTemplate& plan, Paper paper);
+
+/// Path from above and from the side on the left, the result on the right: each cell's deviation as light and
+/// dark with a scale of figures (readable in grey print), what is cut too deep hatched or ringed.
+struct CutPicture {
+  std::string title, subtitle;
+  meridian::Chain target;                         ///< piece coordinates
+  double x0 = 0, y0 = 0, x1 = 0, y1 = 0, z1 = 0;  ///< stock
+  struct At {
+    double x = 0, y = 0, z = 0;
+  };
+  struct Line {
+    std::vector<At> points;
+    bool rapid = false;
+    int program = 0;  ///< 0, 1, ...: told apart by stroke
+  };
+  std::vector<Line> lines;
+  std::vector<std::string> programs;  ///< their names, for the legend
+  int columns = 0, rows = 0;          ///< of the cells from (x0, y0)
+  const std::vector<float>* deviation = nullptr;
+  double scallop = 0.05;
+};
+std::string cut_picture_png(const CutPicture& picture);
+
+}  // namespace crownwright::drawings
