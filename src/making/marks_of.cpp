@@ -70,11 +70,16 @@ struct SetText {
   double letters = 0;
 };
 
+// Half a millimetre less each time, and last of all the smallest.
+double next_smaller(double letters) {
+  return letters > smallest_letters ? std::max(letters - 0.5, smallest_letters) : 0;
+}
+
 // The longest text in the largest letters that fit.
 Result<SetText> set_text(const Order& order, const TextRoom& room, const std::string& where) {
   const double most = std::min(largest_letters, room.height / (1 + above_capitals + below_line));
   for (const std::string& text : texts_of(order)) {
-    for (double letters = most; letters >= smallest_letters - 1e-9; letters -= 0.5) {
+    for (double letters = most; letters >= smallest_letters; letters = next_smaller(letters)) {
       drawings::TextStyle style;
       style.cap_height = letters;
       auto outline = drawings::text_outline(text, style);

@@ -141,9 +141,9 @@ struct Inked {
 };
 Inked inked(const std::vector<parts::MarkShape>& shapes) { return {shapes.size(), holes_in(shapes)}; }
 
-// "57.0 cm, crown 28.0 cm, Worked": girth 4 + 2 signs and a comma, in them one hole; crown 5 + 4 + 2 signs,
-// holes in o, 8 (two) and 0; a comma and the name's six letters, holes in o, e, d.
-constexpr Inked all_of_it{7 + 11 + 1 + 6, 1 + 4 + 3}, figures_alone{7 + 11, 1 + 4}, girth_alone{6, 1};
+// "57 cm, crown 28 cm, Worked": the girth has four signs and no hole; a comma; crown five and one, 28 cm four
+// and two (the 8's); a comma; the name six and three (o, e, d).
+constexpr Inked girth_alone{4, 0}, figures_alone{4 + 1 + 9, 3}, all_of_it{4 + 1 + 9 + 1 + 6, 6};
 
 double inked_width(const std::string& text, double letters) {
   drawings::TextStyle style;
@@ -162,7 +162,7 @@ TEST(MarksOf, AutoSaysAsMuchAsThereIsRoomFor) {
     const double room = 2 * pi * 90.7 / sectors - 32;
     if (!engraved.answer) {
       EXPECT_EQ(engraved.answer.fault().exit, ExitCode::impossible);
-      EXPECT_LT(room, inked_width("57.0 cm", 3));
+      EXPECT_LT(room, inked_width("57 cm", 3));
       continue;
     }
     const Inked now = inked(engraved.marks().collar);
@@ -174,23 +174,23 @@ TEST(MarksOf, AutoSaysAsMuchAsThereIsRoomFor) {
     EXPECT_LE(text.right - text.left, room + 1e-6);
     // What is left out had no room even in letters of 3 mm.
     const double more = now == all_of_it       ? 1e9
-                        : now == figures_alone ? inked_width("57.0 cm, crown 28.0 cm, Worked", 3)
-                                               : inked_width("57.0 cm, crown 28.0 cm", 3);
+                        : now == figures_alone ? inked_width("57 cm, crown 28 cm, Worked", 3)
+                                               : inked_width("57 cm, crown 28 cm", 3);
     EXPECT_GT(more, room);
   }
   EXPECT_EQ(seen, (std::vector<Inked>{all_of_it, figures_alone, girth_alone}));
 }
 
-// Hat size before girth: "7 1/8" has five signs... and a hat size alone is said without a girth.
+// The hat size as it was ordered comes first, then the girth that it stands for.
 TEST(MarksOf, AutoBeginsWithTheHatSize) {
   const std::string sized =
-      "name = \"X\"\n[measure]\ncrown_diameter = \"280 mm\"\nhat_size = \"57\"\nrise = \"75 mm\"\n"
+      "name = \"X\"\n[measure]\ncrown_diameter = \"280 mm\"\nhat_size = \"EU 57\"\nrise = \"75 mm\"\n"
       "[mesh]\nchord_tolerance = \"0.2 mm\"\n[marks]\n";
   const Engraved engraved = engrave(sized);
   ASSERT_TRUE(engraved.answer) << engraved.answer.fault().line();
   const Inked now = inked(engraved.marks().collar);
-  // "57, crown 28.0 cm, X": 3 + 5 + 4 + 2 + 1 + 1 signs, holes in o, 8 (two), 0.
-  EXPECT_EQ(now, (Inked{16, 4})) << now.pieces << " " << now.holes;
+  // "EU 57, 57 cm, crown 28 cm, X": 4 + 1 + 4 + 1 + 9 + 1 + 1 signs; holes in o and 8 (two).
+  EXPECT_EQ(now, (Inked{21, 3})) << now.pieces << " " << now.holes;
 }
 
 // ---- the foot --------------------------------------------------------------------------------
@@ -213,12 +213,12 @@ TEST(MarksOf, APadHasItsTextOnTheFoot) {
   EXPECT_NEAR(text.high, 3, 1e-3);
 }
 
-// "crown 24.0 cm, Table": a pad has no girth. Pieces: 5 + 4 + 2 + 1 + 5; holes: o, 4, 0, a, b, e.
+// "crown 24 cm, Table": a pad has no girth. Pieces: 5 + 4 + 1 + 5; holes: o, 4, a, b, e.
 TEST(MarksOf, AutoOnAPadHasNoGirth) {
   const Engraved engraved = engrave(padded);
   ASSERT_TRUE(engraved.answer) << engraved.answer.fault().line();
   const Inked now = inked(engraved.marks().foot);
-  EXPECT_EQ(now, (Inked{17, 6})) << now.pieces << " " << now.holes;
+  EXPECT_EQ(now, (Inked{15, 5})) << now.pieces << " " << now.holes;
 }
 
 // ---- refusals --------------------------------------------------------------------------------
