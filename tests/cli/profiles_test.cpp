@@ -46,6 +46,48 @@ TEST(Profiles, GiveOneKindWhenAsked) {
   EXPECT_FALSE(json.contains("shapes"));
 }
 
+// A bed's name is its size: bed-220 is 220 mm wide and deep.
+TEST(Profiles, ListPrintersByTheirBeds) {
+  const Outcome outcome = run({"profiles", "printers", "--json"});
+  ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
+  const Json json = Json::parse(outcome.out);
+  EXPECT_EQ(json.size(), 1u) << "no other kind";
+  std::vector<std::string> names;
+  for (const Json& printer : json["printers"]) {
+    names.push_back(printer["name"]);
+    ASSERT_TRUE(names.back().starts_with("bed-"));
+    const double side = std::stod(names.back().substr(4));
+    EXPECT_EQ(printer["width_mm"]["value"], side);
+    EXPECT_EQ(printer["depth_mm"]["value"], side);
+    for (const char* key : {"width_mm", "depth_mm", "height_mm", "nozzle_mm"}) {
+      EXPECT_GT(printer[key]["value"].get<double>(), 0) << names.back() << key;
+      EXPECT_FALSE(printer[key]["source"].get<std::string>().empty()) << names.back() << key;
+    }
+  }
+  std::vector<std::string> files;
+  for (const std::string& file : files_in(CW_SOURCE_DIR "/profiles/printers"))
+    files.push_back(file.substr(0, file.size() - std::string(".toml").size()));
+  EXPECT_EQ(names, files);
+  const Outcome page = run({"profiles", "printers"});
+  for (const std::string& name : names)
+    EXPECT_NE(page.out.find("\n" + name + "\n"), std::string::npos) << name;
+  EXPECT_EQ(page.out.find("CLOTHS"), std::string::npos);
+}
+
+// A folder of one's own may have been made before there were printers.
+TEST(Profiles, OfAFolderWithoutPrintersAreTheOthers) {
+  const TemporaryFolder folder;
+  const fs::path mine = folder.path() / "mine";
+  fs::copy(CW_SOURCE_DIR "/profiles", mine, fs::copy_options::recursive);
+  fs::remove_all(mine / "printers");
+  const Outcome all = run({"profiles", "--json", "--profiles", mine.string()});
+  ASSERT_EQ(all.exit_code, 0) << all.err;
+  EXPECT_FALSE(Json::parse(all.out).contains("printers"));
+  EXPECT_TRUE(Json::parse(all.out).contains("materials"));
+  EXPECT_TRUE(Json::parse(run({"profiles", "--json"}).out).contains("printers"));
+  expect_fault(run({"profiles", "printers", "--profiles", mine.string()}), 4, "printers");
+}
+
 TEST(Profiles, ComeFromTheFolderThatWasAskedFor) {
   const TemporaryFolder folder;
   expect_fault(run({"profiles", "--profiles", (folder.path() / "none").string()}), 4, "none");

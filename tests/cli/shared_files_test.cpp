@@ -104,5 +104,36 @@ TEST(SharedFiles, BashOffersEachCommandItsOwnOptions) {
   }
 }
 
+// The kinds that `profiles` takes: every file offers those, in that order, and the program takes each and no
+// other.
+TEST(SharedFiles, NameTheKindsOfProfiles) {
+  const std::vector<std::string> kinds = {"shapes", "cloth", "materials", "printers"};
+  std::string words, bars;
+  for (const std::string& kind : kinds) {
+    EXPECT_EQ(run({"profiles", kind}).exit_code, 0) << kind;
+    words.append(words.empty() ? "" : " ").append(kind);
+    bars.append(bars.empty() ? "" : " | ").append(kind);
+  }
+  const Outcome wrong = run({"profiles", "hats"});
+  EXPECT_EQ(wrong.exit_code, 2);
+  for (const std::string& kind : kinds) EXPECT_NE(wrong.err.find(kind), std::string::npos) << wrong.err;
+  const auto holds = [](const char* file, const std::string& text) {
+    EXPECT_NE(read_file(kShare / file).find(text), std::string::npos) << file << " lacks: " << text;
+  };
+  holds("crownwright.1", "[ " + bars + " ");
+  holds("_crownwright", ":kind:(" + words + ")");
+  holds("crownwright.fish", "__fish_seen_subcommand_from profiles' -a '" + words + "'");
+  const TemporaryFolder folder;
+  write_file(
+      folder.path() / "script",
+      "source '" + (kShare / "crownwright.bash").string() +
+          "'; COMP_WORDS=(crownwright profiles ''); COMP_CWORD=2; _crownwright; echo \"${COMPREPLY[*]}\"");
+  ASSERT_EQ(std::system(("bash '" + (folder.path() / "script").string() + "' > '" +
+                         (folder.path() / "offered").string() + "'")
+                            .c_str()),
+            0);
+  EXPECT_EQ(read_file(folder.path() / "offered"), words + "\n");
+}
+
 }  // namespace
 }  // namespace crownwright::test

@@ -256,5 +256,31 @@ TEST(PrintedRefusals, NameWhatWouldServe) {
           "block does not fit on a bed of 200 mm", "2 mm free");
 }
 
+// Joints go through the axis, where the socket is. The widest circle of 280 mm and 2 mm free on each side
+// take a bed of 284 mm: it is named, serves, and one of 283 mm does not.
+TEST(PrintedRefusals, ASocketInJointsNamesTheBedThatServes) {
+  for (const std::string form : {"wall = \"solid\"\n", "floor = \"6 mm\"\n"}) {
+    SCOPED_TRACE(form);
+    const std::string socket = "[form]\ncollar = \"15 mm\"\n" + form + "socket = \"25 mm\"\n";
+    for (const std::string bed : {"220x220x250", "283x283x250"}) {
+      const Fault fault = test::refusal_of(pc_block(on_bed(bed), socket));
+      EXPECT_EQ(fault.exit, ExitCode::impossible);
+      EXPECT_EQ(static_cast<int>(fault.exit), 3);
+      EXPECT_NE(fault.what.find("where the socket is"), std::string::npos) << fault.line();
+      EXPECT_NE(fault.what.find(bed.substr(0, 3) + " mm by " + bed.substr(0, 3) + " mm, 250 mm high"),
+                std::string::npos)
+          << fault.line();
+      EXPECT_NE(fault.allowed.find("no socket"), std::string::npos) << fault.line();
+      EXPECT_NE(fault.allowed.find("a bed of 284 mm each way"), std::string::npos) << fault.line();
+    }
+    const Form whole = test::make(pc_block(on_bed("284x284x250"), socket));
+    EXPECT_EQ(whole.printed.parts.size(), 1u);
+    EXPECT_TRUE(whole.printed.fits_bed);
+    // Whole all the same, when the order says so.
+    EXPECT_EQ(test::make(pc_block(on_bed("220x220x250") + "split = \"none\"\n", socket)).printed.parts.size(),
+              1u);
+  }
+}
+
 }  // namespace
 }  // namespace crownwright::making

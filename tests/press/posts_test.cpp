@@ -174,3 +174,33 @@ TEST(BestSpots, NoOtherRingLeavesLess) {
   }
   EXPECT_THROW(best_spots(0, 100), std::logic_error);
 }
+
+// The free circles beside a ring of n posts touch each other where they are largest for their ring, so that
+// the least is the radius of n equal circles in a ring within a circle, s / (1 + s) with s = sin(pi / n), and
+// the posts stand where they touch, at c / (1 + s) with c = cos(pi / n). From five posts on the circle in the
+// middle, as large as the ring, comes first: they are equal at d = 1 / (1 + 2 c). Two posts are best at
+// nothing but a pair in the middle. (By hand, from (1 - x)^2 = x^2 - 2 x d c + d^2 on the bisector.)
+TEST(BestRingSpots, HaveClosedForms) {
+  constexpr double crown = 120;
+  for (int count = 3; count <= 12; ++count) {
+    SCOPED_TRACE(count);
+    const double pi = std::numbers::pi, s = std::sin(pi / count), c = std::cos(pi / count);
+    const double ring = count <= 4 ? c / (1 + s) : 1 / (1 + 2 * c);
+    const double least = count <= 4 ? s / (1 + s) : ring;
+    const std::vector<Spot> spots = best_ring_spots(count, crown);
+    ASSERT_EQ(spots.size(), static_cast<std::size_t>(count));
+    for (int k = 0; k < count; ++k) {
+      const Spot& spot = spots[static_cast<std::size_t>(k)];
+      // Rings are tried in hundredths of the crown's radius.
+      EXPECT_NEAR(std::hypot(spot.x, spot.y), ring * crown, 0.01 * crown) << "none in the middle";
+      EXPECT_NEAR(std::remainder(std::atan2(spot.y, spot.x) - 2 * pi * k / count, 2 * pi), 0, 1e-9);
+    }
+    const double free = free_within(spots, crown);
+    EXPECT_GT(free, (least - 1e-4) * crown);
+    EXPECT_LT(free, (least + 0.006) * crown) << "half a step of the ring and a little";
+  }
+  EXPECT_LT(free_within(best_ring_spots(2, crown), crown), 0.51 * crown);
+  EXPECT_LT(free_within(best_ring_spots(1, crown), crown), 0.51 * crown);
+  EXPECT_THROW(best_ring_spots(0, 100), std::logic_error);
+  EXPECT_THROW(best_ring_spots(3, 0), std::logic_error);
+}
