@@ -6,6 +6,7 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "base/numbers.h"
 #include "base/printable.h"
 
 namespace crownwright::drawings {
@@ -41,6 +42,13 @@ struct PdfCanvas::State {
     cairo_new_path(cairo);
     for (const pattern::Vec2 p : points) cairo_line_to(cairo, p.x, p.y);
     if (closed) cairo_close_path(cairo);
+  }
+
+  void stroke(const char* hex, double width, const std::vector<double>& dashes) {
+    colour(hex);
+    cairo_set_line_width(cairo, width);
+    cairo_set_dash(cairo, dashes.data(), static_cast<int>(dashes.size()), 0);
+    cairo_stroke(cairo);
   }
 
   void scale_page() {
@@ -121,6 +129,26 @@ void PdfCanvas::thin(const pattern::Polyline& points, bool closed, const char* c
   cairo_set_line_width(state_->cairo, width);
   cairo_set_dash(state_->cairo, &dash, dash > 0 ? 1 : 0, 0);
   cairo_stroke(state_->cairo);
+}
+
+void PdfCanvas::thin(const pattern::Polyline& points, bool closed, const char* colour, double width,
+                     const std::vector<double>& dashes) {
+  state_->path(points, closed);
+  state_->stroke(colour, width, dashes);
+}
+
+void PdfCanvas::ring(pattern::Vec2 middle, double radius, const char* colour, double width,
+                     const std::vector<double>& dashes) {
+  cairo_new_path(state_->cairo);
+  cairo_arc(state_->cairo, middle.x, middle.y, radius, 0, 2 * pi);
+  cairo_close_path(state_->cairo);
+  state_->stroke(colour, width, dashes);
+}
+
+void PdfCanvas::fill(const pattern::Polyline& outline, const char* colour) {
+  state_->path(outline, true);
+  state_->colour(colour);
+  cairo_fill(state_->cairo);
 }
 
 void PdfCanvas::fill(double x, double y, double width, double height, const char* colour) {

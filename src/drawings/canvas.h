@@ -3,6 +3,7 @@
 
 #include <memory>
 #include <string>
+#include <vector>
 
 #include "drawings/sheet.h"
 
@@ -27,7 +28,13 @@ class PdfCanvas {
   void line(const SheetLine& line);
   /// A thin line of a colour (#rrggbb), mm wide; dashed when `dash` > 0.
   void thin(const pattern::Polyline& points, bool closed, const char* colour, double width, double dash = 0);
+  /// Likewise with strokes and gaps in turn; solid when there are none.
+  void thin(const pattern::Polyline& points, bool closed, const char* colour, double width,
+            const std::vector<double>& dashes);
+  void ring(pattern::Vec2 middle, double radius, const char* colour, double width,
+            const std::vector<double>& dashes = {});
   void fill(double x, double y, double width, double height, const char* colour);
+  void fill(const pattern::Polyline& outline, const char* colour);
   void text(const SheetText& text, const char* colour = ink);
   /// Starting at `at` (its middle height), not centred.
   void text_from(pattern::Vec2 at, double size, bool bold, const std::string& words,

@@ -5,11 +5,10 @@
 #include <string>
 #include <vector>
 
+#include "drawings/paper.h"
 #include "meridian/chain.h"
 
 namespace crownwright::drawings {
-
-enum class Paper { a4, letter };
 
 struct GlueSlab {
   std::string name;            ///< "tier 1"

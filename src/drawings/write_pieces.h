@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "base/result.h"
+#include "drawings/paper.h"
 #include "pattern/pieces.h"
 
 namespace crownwright::drawings {
@@ -17,7 +18,6 @@ std::string svg_of(const std::vector<pattern::Piece>& pieces, const std::string&
 /// 7 grain, 8 internal lines, 15 text.
 std::string dxf_of(const std::vector<pattern::Piece>& pieces);
 
-enum class Paper { a4, letter };
 /// Tiled over as many pages as it takes, 1:1, with overlap marks, page numbers ("A2"), a first page with the
 /// map of pages, a 100 mm and a 4 in test square and "print at 100 %"; then the pieces. Cairo.
 std::string tiled_pdf(const std::vector<pattern::Piece>& pieces, const std::string& title, Paper paper);
