@@ -4,6 +4,7 @@
 
 #include "measurements/heads.h"
 #include "order/clash.h"
+#include "order/mill_agreement.h"
 #include "order/pattern_agreement.h"
 #include "order/print_agreement.h"
 #include "order/sizes_agreement.h"
@@ -95,6 +96,7 @@ std::vector<Clash> all_clashes(const WholeOrder& w) {
   }
   append(clashes, pattern_clashes(w));
   append(clashes, print_clashes(w));
+  append(clashes, mill_clashes(w));
   append(clashes, sizes_clashes(w));
   return clashes;
 }

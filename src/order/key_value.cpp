@@ -6,6 +6,8 @@
 #include "base/printable.h"
 #include "order/list_value.h"
 #include "order/quantity_value.h"
+#include "order/sides_value.h"
+#include "order/tool_value.h"
 #include "order/value_help.h"
 #include "workshop/profiles.h"
 
@@ -197,7 +199,18 @@ Result<KeyValue> checked_value(const Written& written) {
       return bed_value(written);
     case KeyType::flow:
     case KeyType::force:
+    case KeyType::feed:
+    case KeyType::turns:
+    case KeyType::accel:
       return quantity_value(written);
+    case KeyType::travel:
+      return travel_value(written);
+    case KeyType::sheet_size:
+      return sheet_size_value(written);
+    case KeyType::cutter:
+      return cutter_value(written);
+    case KeyType::drill:
+      return drill_value(written);
     case KeyType::count_or_word:
       return count_or_word_value(written);
   }

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "order/binding.h"
+#include "order/mill_keys.h"
 #include "order/optional_tables.h"
 #include "order/pattern_keys.h"
 #include "order/print_keys.h"
@@ -499,7 +500,7 @@ Keys make_all_keys() {
   Keys all;
   for (const auto& part : {name_keys(), measure_keys(), panel_length_keys(), shape_keys(), cloth_keys(),
                            pattern_keys(), piece_keys(), size_keys(), form_keys(), dish_keys(), vent_keys(),
-                           print_keys(), press_keys(), mesh_keys()}) {
+                           print_keys(), press_keys(), mill_keys(), mesh_keys()}) {
     all.insert(all.end(), part.begin(), part.end());
   }
   return all;
@@ -559,11 +560,21 @@ std::string_view unit_of(KeyType type) {
     case KeyType::length:
     case KeyType::length_or_solid:
     case KeyType::bed:
+    case KeyType::cutter:
+    case KeyType::drill:
+    case KeyType::sheet_size:
+    case KeyType::travel:
       return "mm";
     case KeyType::flow:
       return "g/min";
     case KeyType::force:
       return "N";
+    case KeyType::feed:
+      return "mm/min";
+    case KeyType::turns:
+      return "rpm";
+    case KeyType::accel:
+      return "mm/s2";
     default:
       return {};
   }

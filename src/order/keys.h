@@ -33,17 +33,26 @@ enum class KeyType {
   flow,           ///< text with g/min
   force,          ///< text with N
   count_or_word,  ///< one of `choices`: those that are numbers as whole numbers, the others in quotes
+  cutter,         ///< a length and one of `choices`: "6 mm ball"
+  drill,          ///< a length, behind which "drill" may stand
+  sheet_size,     ///< two lengths with one unit: "300x300 mm"
+  travel,         ///< three lengths with one unit: "300x300x80 mm"
+  feed,           ///< text with mm/min
+  turns,          ///< text with rpm or 1/min
+  accel,          ///< text with mm/s2
 };
 
 /// Which kinds of form take a key.
 enum class TakenBy { both, block, pad };
 
 /// What a key can hold, as its type says: text, profile, choice, file and the word "solid" are std::string;
-/// length Length; fraction, flow (g/min) and force (N) double; count int; count or word the one or the other;
-/// boolean bool; choices and hat sizes a list of words; bed Bed; readings, stations and size rows lists of
+/// length and drill Length; fraction, flow (g/min), force (N), feed (mm/min), turns (rpm) and accel (mm/s2)
+/// double; count int; count or word the one or the other; boolean bool; choices and hat sizes a list of
+/// words; bed and travel Bed; cutter Cutter; sheet size SheetSize; readings, stations and size rows lists of
 /// their own.
-using KeyValue = std::variant<std::string, Length, double, int, bool, std::vector<std::string>,
-                              std::vector<Reading>, std::vector<PanelWidth>, std::vector<SizeRow>, Bed>;
+using KeyValue =
+    std::variant<std::string, Length, double, int, bool, std::vector<std::string>, std::vector<Reading>,
+                 std::vector<PanelWidth>, std::vector<SizeRow>, Bed, Cutter, SheetSize>;
 
 /// Both ends included. In the unit of the key's type (unit_of), bare for fractions and counts. Each end has
 /// its reason.
@@ -89,7 +98,7 @@ const std::vector<std::string>& table_names();
 /// out (order/optional_tables.h) those in `written` stand in it, with their defaults.
 Order default_order(FormKind kind, const std::vector<std::string>& written);
 
-/// "mm" for lengths and beds, "g/min", "N"; empty for what has no unit.
+/// "mm" for lengths, beds and tools, "g/min", "N", "mm/min", "rpm", "mm/s2"; empty for what has no unit.
 std::string_view unit_of(KeyType type);
 /// "5 mm to 250 mm", "3 to 48", "0 to 0.25".
 std::string range_text(const Key& key);

@@ -33,7 +33,8 @@ const OptionalTable* find_table(std::string_view name) {
                                                     optional_table("puzzle", &Order::puzzle),
                                                     optional_table("stack", &Order::stack),
                                                     optional_table("marks", &Order::marks),
-                                                    optional_table("press", &Order::press)};
+                                                    optional_table("press", &Order::press),
+                                                    optional_table("mill", &Order::mill)};
   const auto found = std::find_if(tables.begin(), tables.end(),
                                   [&](const OptionalTable& table) { return table.name == name; });
   return found == tables.end() ? nullptr : &*found;

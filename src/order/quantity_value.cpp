@@ -43,11 +43,28 @@ std::string rest_of(const NumberRead& read, const std::vector<Token>& tokens) {
   return rest;
 }
 
+// Other ways to write a unit. "1/min" would be taken for a part of the number, so it is put away before that.
+struct OtherUnit {
+  KeyType type;
+  std::string_view written;
+};
+constexpr OtherUnit other_units[] = {
+    {KeyType::turns, " 1/min"}, {KeyType::accel, "mm/s²"}, {KeyType::accel, "mm/s^2"}};
+
+std::string with_usual_unit(const Key& key, const std::string& text) {
+  const std::string trimmed = text.substr(0, text.find_last_not_of(' ') + 1);
+  for (const OtherUnit& unit : other_units) {
+    if (unit.type != key.type || !trimmed.ends_with(unit.written)) continue;
+    return trimmed.substr(0, trimmed.size() - unit.written.size()).append(unit_of(key.type));
+  }
+  return text;
+}
+
 Result<double> quantity_of(const Written& w) {
-  const std::string& text = w.value.text;
-  if (text.size() > longest_quantity)
-    return w.fault("a text of " + std::to_string(text.size()) + " bytes is no " + named(*w.key),
+  if (w.value.text.size() > longest_quantity)
+    return w.fault("a text of " + std::to_string(w.value.text.size()) + " bytes is no " + named(*w.key),
                    unit_hint(*w.key));
+  const std::string text = with_usual_unit(*w.key, w.value.text);
   const std::vector<Token> tokens = read_tokens(text);
   if (tokens.empty()) return w.fault(named(*w.key) + " is empty", unit_hint(*w.key));
   const auto number = read_number(tokens, text);
@@ -57,45 +74,6 @@ Result<double> quantity_of(const Written& w) {
   if (unit != unit_of(w.key->type))
     return w.fault(quoted(text) + " has " + quoted(unit) + " where its unit should be", unit_hint(*w.key));
   return thousandths(number->number);
-}
-
-// ---- beds ------------------------------------------------------------------------------------
-
-const std::string bed_hint = "width x depth x height with one unit";
-
-// "220", "220", "250 mm".
-std::vector<std::string> sides_of(const std::string& text) {
-  const std::string times = "×";
-  std::vector<std::string> sides(1);
-  for (std::size_t i = 0; i < text.size(); ++i) {
-    if (text[i] == 'x' || text[i] == 'X' || text[i] == '*') {
-      sides.emplace_back();
-    } else if (text.compare(i, times.size(), times) == 0) {
-      sides.emplace_back();
-      i += times.size() - 1;
-    } else {
-      sides.back() += text[i];
-    }
-  }
-  return sides;
-}
-
-// What follows the last number: the unit of all three.
-std::string unit_behind(const std::string& side) {
-  const std::vector<Token> tokens = read_tokens(side);
-  const auto number = read_number(tokens, side);
-  if (!number) return {};
-  return std::string(" ").append(rest_of(*number, tokens));
-}
-
-Result<Length> side_of(const Written& w, const std::string& side, const char* name) {
-  const Result<Length> length = parse_length(side);
-  if (!length) return length.fault().within(w.where(w.value.place));
-  const Range& range = w.key->range.value();
-  const double mm = length->mm();
-  if (mm >= range.low && mm <= range.high) return length;
-  return w.fault(std::string(name) + " of " + to_text(*length) + " is out of range",
-                 range_and_reason(range, range_text(*w.key), mm));
 }
 
 // ---- counts or words -------------------------------------------------------------------------
@@ -124,6 +102,11 @@ Fault no_such_word(const Written& w) {
 
 }  // namespace
 
+bool is_quantity(KeyType type) {
+  return type == KeyType::flow || type == KeyType::force || type == KeyType::feed || type == KeyType::turns ||
+         type == KeyType::accel;
+}
+
 Result<KeyValue> quantity_value(const Written& w) {
   if (w.value.kind == ValueKind::integer || w.value.kind == ValueKind::number)
     return w.fault("a bare number has no unit", unit_hint(*w.key));
@@ -138,27 +121,6 @@ Result<KeyValue> quantity_value(const Written& w) {
 
 std::string quantity_text(const Key& key, double value) {
   return number_text(value, 3) + " " + std::string(unit_of(key.type));
-}
-
-Result<KeyValue> bed_value(const Written& w) {
-  if (w.value.kind != ValueKind::text) return wrong_type(w, "a bed in quotes, " + bed_hint + ",");
-  if (w.value.text.size() > longest_quantity)
-    return w.fault("a text of " + std::to_string(w.value.text.size()) + " bytes is no bed",
-                   bed_hint + ", " + example(*w.key));
-  std::vector<std::string> sides = sides_of(w.value.text);
-  if (sides.size() != 3) {
-    return w.fault(quoted(w.value.text) + " is no bed", bed_hint + ", " + example(*w.key));
-  }
-  const std::string unit = unit_behind(sides[2]);
-  sides[0] += unit;
-  sides[1] += unit;
-  const Result<Length> width = side_of(w, sides[0], "a bed's width");
-  if (!width) return width.fault();
-  const Result<Length> depth = side_of(w, sides[1], "a bed's depth");
-  if (!depth) return depth.fault();
-  const Result<Length> height = side_of(w, sides[2], "a bed's height");
-  if (!height) return height.fault();
-  return KeyValue(Bed{*width, *depth, *height});
 }
 
 std::optional<int> as_count(std::string_view choice) {

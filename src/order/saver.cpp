@@ -73,6 +73,32 @@ std::optional<std::string> exact_in(const Length& length, const Unit& unit, bool
   return reads_back(text, length) ? std::optional(text) : std::nullopt;
 }
 
+// ---- lengths with one unit -------------------------------------------------------------------
+
+// Written in one unit, so one unit writes them all exactly again.
+std::optional<std::string> exact_sides(const std::vector<Length>& sides, const Unit& unit) {
+  std::string text;
+  for (const Length& length : sides) {
+    auto one = exact_in(length, unit, true);
+    if (!one) one = exact_in(length, unit, false);
+    if (!one) return std::nullopt;
+    if (!text.empty()) text += 'x';
+    text += one->substr(0, one->rfind(' '));
+  }
+  return text + " " + unit.name;
+}
+std::string exact_sides(const std::vector<Length>& sides) {
+  for (const Unit& unit : units) {
+    if (const auto text = exact_sides(sides, unit)) return *text;
+  }
+  std::string text;  // made by arithmetic, not read
+  for (const Length& length : sides) {
+    if (!text.empty()) text += 'x';
+    text += number_text(length.mm(), 6);
+  }
+  return text + " mm";
+}
+
 // ---- values as TOML --------------------------------------------------------------------------
 
 // The shortest text that reads back as the same double; every form of it ("0.02", "1e-05") is TOML.
@@ -109,33 +135,12 @@ std::string toml(const std::vector<Item>& items) {
   return text + "]";
 }
 
-// Written in one unit, so one unit writes all three exactly again.
-std::optional<std::string> exact_bed(const Bed& bed, const Unit& unit) {
-  std::string text;
-  for (const Length& length : {bed.width, bed.depth, bed.height}) {
-    auto one = exact_in(length, unit, true);
-    if (!one) one = exact_in(length, unit, false);
-    if (!one) return std::nullopt;
-    if (!text.empty()) text += 'x';
-    text += one->substr(0, one->rfind(' '));
-  }
-  return text + " " + unit.name;
-}
-std::string toml(const Bed& bed) {
-  for (const Unit& unit : units) {
-    if (const auto text = exact_bed(bed, unit)) return quoted_toml(*text);
-  }
-  std::string text;  // made by arithmetic, not read
-  for (const Length& length : {bed.width, bed.depth, bed.height}) {
-    if (!text.empty()) text += 'x';
-    text += number_text(length.mm(), 6);
-  }
-  return quoted_toml(text + " mm");
-}
+std::string toml(const Bed& value) { return quoted_toml(exact_text(value)); }
+std::string toml(const SheetSize& value) { return quoted_toml(exact_text(value)); }
+std::string toml(const Cutter& value) { return quoted_toml(exact_text(value)); }
 
 std::string toml(const Key& key, const KeyValue& value) {
-  if (key.type == KeyType::flow || key.type == KeyType::force)
-    return quoted_toml(quantity_text(key, std::get<double>(value)));
+  if (is_quantity(key.type)) return quoted_toml(quantity_text(key, std::get<double>(value)));
   return std::visit([](const auto& v) { return toml(v); }, value);
 }
 
@@ -180,6 +185,12 @@ std::string exact_text(const Length& length) {
     }
   }
   return to_text(length);  // made by arithmetic, not read: rounded to 1/1000000 mm
+}
+
+std::string exact_text(const Bed& bed) { return exact_sides({bed.width, bed.depth, bed.height}); }
+std::string exact_text(const SheetSize& size) { return exact_sides({size.width, size.depth}); }
+std::string exact_text(const Cutter& cutter) {
+  return exact_text(cutter.diameter) + (cutter.shape == CutterShape::ball ? " ball" : " flat");
 }
 
 std::string order_text(const Order& order, const std::string& folder) {

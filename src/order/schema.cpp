@@ -15,13 +15,25 @@ namespace {
 using Json = nlohmann::ordered_json;
 
 // What parse_length accepts, a little wider: bounds and digits are left to the reader.
-constexpr char length_pattern[] =
+constexpr char one_length[] =
     "^\\s*[+-]?(\\d+(\\.\\d+)?|\\.\\d+|(\\d+[ -])?\\d+/\\d+|(\\d+ ?)?(½|⅓|⅔|¼|¾|⅕|⅖|⅗|⅘|⅙|⅚|⅐|⅛|⅜|⅝|⅞|⅑|⅒))"
-    "\\s*(mm|cm|m|in|inch|inches|\"|”|″)\\s*$";
+    "\\s*(mm|cm|m|in|inch|inches|\"|”|″)";
 
 // ---- one key by its type ---------------------------------------------------------------------
 
-Json length_schema() { return {{"type", "string"}, {"pattern", length_pattern}, {"x-unit", "mm"}}; }
+// A length and what may stand behind it.
+Json length_schema(const std::string& behind = "\\s*$") {
+  return {{"type", "string"}, {"pattern", one_length + behind}, {"x-unit", "mm"}};
+}
+
+Json cutter_schema(const Key& key) {
+  std::string shapes;
+  for (const std::string_view shape : key.choices) {
+    if (!shapes.empty()) shapes += '|';
+    shapes += shape;
+  }
+  return length_schema("\\s+(" + shapes + ")\\s*$");
+}
 
 // A whole number without a point: JSON Schema wants counts so.
 Json bound(double value) {
@@ -73,18 +85,24 @@ Json solid_schema() {
 }
 
 // "220x220x250 mm": numbers as in a length, bounds and digits left to the reader.
-Json bed_schema() {
-  return {{"type", "string"},
-          {"pattern",
-           "^\\s*[+-]?[0-9.][^a-zA-Z]*(x|X|×|\\*)[^a-zA-Z]+(x|X|×|\\*)[^a-zA-Z]+(mm|cm|m|in|inch|inches|\"|”|"
-           "″)\\s*$"},
-          {"x-unit", "mm"}};
+Json sides_schema(int sides) {
+  std::string pattern = "^\\s*[+-]?[0-9.][^a-zA-Z]*";
+  for (int i = 1; i < sides; ++i) pattern += "(x|X|×|\\*)[^a-zA-Z]+";
+  return {
+      {"type", "string"}, {"pattern", pattern + "(mm|cm|m|in|inch|inches|\"|”|″)\\s*$"}, {"x-unit", "mm"}};
+}
+
+// With the other ways to write that unit.
+std::string unit_pattern(KeyType type) {
+  if (type == KeyType::turns) return "(\\s*rpm|\\s1/min)";
+  if (type == KeyType::accel) return "\\s*mm/s(2|²|\\^2)";
+  return std::string("\\s*").append(unit_of(type));
 }
 
 Json quantity_schema(const Key& key) {
-  const std::string unit(unit_of(key.type));
-  return {
-      {"type", "string"}, {"pattern", "^\\s*[+-]?[0-9. /-]*[0-9]\\s*" + unit + "\\s*$"}, {"x-unit", unit}};
+  return {{"type", "string"},
+          {"pattern", "^\\s*[+-]?[0-9. /-]*[0-9]" + unit_pattern(key.type) + "\\s*$"},
+          {"x-unit", unit_of(key.type)}};
 }
 
 // The numbers among the choices stand without quotes.
@@ -129,9 +147,19 @@ Json type_schema(const Key& key) {
     case KeyType::hat_sizes:
       return hat_sizes_schema();
     case KeyType::bed:
-      return bed_schema();
+    case KeyType::travel:
+      return sides_schema(3);
+    case KeyType::sheet_size:
+      return sides_schema(2);
+    case KeyType::cutter:
+      return cutter_schema(key);
+    case KeyType::drill:
+      return length_schema("\\s*(drill)?\\s*$");
     case KeyType::flow:
     case KeyType::force:
+    case KeyType::feed:
+    case KeyType::turns:
+    case KeyType::accel:
       return quantity_schema(key);
     case KeyType::count_or_word:
       return count_or_word_schema(key);
@@ -150,14 +178,15 @@ Json rows_json(const std::vector<Row>&) {
 Json json(const std::vector<Reading>& value) { return rows_json(value); }
 Json json(const std::vector<PanelWidth>& value) { return rows_json(value); }
 Json json(const std::vector<SizeRow>& value) { return rows_json(value); }
-Json json(const Bed&) { throw std::logic_error("a default that is a bed"); }
+Json json(const Bed& value) { return exact_text(value); }
+Json json(const SheetSize& value) { return exact_text(value); }
+Json json(const Cutter& value) { return exact_text(value); }
 template <class Plain>
 Json json(const Plain& value) {
   return value;
 }
 Json json_of(const Key& key, const KeyValue& value) {
-  const bool is_quantity = key.type == KeyType::flow || key.type == KeyType::force;
-  if (is_quantity) return quantity_text(key, std::get<double>(value));
+  if (is_quantity(key.type)) return quantity_text(key, std::get<double>(value));
   return std::visit([](const auto& v) { return json(v); }, value);
 }
 
@@ -224,6 +253,7 @@ void add_rules_within_tables(Json& tables) {
   tables["form"]["dependentRequired"] = needs;
   tables["form"]["properties"]["posts"]["not"] = {{"enum", {1, 2}}};
   tables["print"]["not"] = required({"bed", "printer"});
+  tables["mill"]["dependentRequired"] = {{"drill_flute", {"drill"}}};
 }
 
 // A table that must stand and hold what `content` says.

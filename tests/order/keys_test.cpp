@@ -53,6 +53,7 @@ const std::map<std::string, std::string> beside = {
     {"form.flange_width", "flange_thickness = \"4 mm\"\n"},
     {"form.flange_thickness", "flange_width = \"12 mm\"\n"},
     {"form.post_diameter", "posts = 4\n"},
+    {"mill.drill_flute", "drill = \"3 mm\"\n"},
     {"dish.gap", "file = \"dish.stl\"\n"},
 };
 
@@ -177,6 +178,28 @@ TEST(Keys, HoldEveryKeyOfTheContract) {
                                              "press.steam_flow",
                                              "press.load",
                                              "press.accept_risk",
+                                             "mill.material",
+                                             "mill.tool",
+                                             "mill.rough_tool",
+                                             "mill.drill",
+                                             "mill.flute",
+                                             "mill.stick_out",
+                                             "mill.holder",
+                                             "mill.drill_flute",
+                                             "mill.edges",
+                                             "mill.stock_sheets",
+                                             "mill.stock_size",
+                                             "mill.setup",
+                                             "mill.scallop",
+                                             "mill.step_down",
+                                             "mill.step_over",
+                                             "mill.feed",
+                                             "mill.spindle",
+                                             "mill.accel",
+                                             "mill.travel",
+                                             "mill.spoilboard",
+                                             "mill.dialect",
+                                             "mill.cell",
                                              "mesh.chord_tolerance",
                                              "mesh.formats",
                                              "mesh.ascii"};
@@ -192,13 +215,12 @@ TEST(Keys, StandOnceAndSayWhatTheyAre) {
     EXPECT_TRUE(seen.insert(key.path()).second);
     EXPECT_FALSE(key.example.empty());
     EXPECT_EQ(key.help.empty() ? ' ' : key.help.back(), '.') << "help is made of sentences";
-    const bool chosen =
-        key.type == KeyType::choice || key.type == KeyType::choices || key.type == KeyType::count_or_word;
+    const bool chosen = key.type == KeyType::choice || key.type == KeyType::choices ||
+                        key.type == KeyType::count_or_word || key.type == KeyType::cutter;
     EXPECT_EQ(chosen, !key.choices.empty());
-    const bool measured = key.type == KeyType::length || key.type == KeyType::length_or_solid ||
-                          key.type == KeyType::fraction || key.type == KeyType::count ||
-                          key.type == KeyType::text || key.type == KeyType::file ||
-                          key.type == KeyType::bed || key.type == KeyType::flow || key.type == KeyType::force;
+    const bool measured = !unit_of(key.type).empty() || key.type == KeyType::fraction ||
+                          key.type == KeyType::count || key.type == KeyType::text ||
+                          key.type == KeyType::file;
     ASSERT_EQ(measured, key.range.has_value());
     if (!measured) continue;
     EXPECT_LT(key.range->low, key.range->high);

@@ -69,6 +69,9 @@ class OrderWriter {
     elastic_ = chance(0.3);
     posts_ = chance(0.3);
     bed_ = chance(0.5);
+    mill_ = chance(0.4);
+    drill_ = chance(0.3);
+    tools_ = whole(0, 2);
   }
 
   bool wanted(const order::Key& key, bool pad) {
@@ -85,6 +88,7 @@ class OrderWriter {
     if (key.name.starts_with("post")) return posts_;
     if (path == "print.printer" && bed_) return false;
     if (path == "print.bed") return bed_;
+    if (key.table == "mill") return mill_ && of_mill(std::string(key.name));
     return chance(0.35);
   }
   bool measured(const std::string& path) {
@@ -104,6 +108,15 @@ class OrderWriter {
     if (name.ends_with("diameter") || name == "ring_opening") return drawn_ == "discs";
     if (name == "seam_tape") return tape_;
     if (name == "seam_tape_thickness") return tape_ && chance(0.5);
+    return chance(0.35);
+  }
+  /// Most lengths of tools clash with each other when they are drawn from their whole ranges.
+  bool of_mill(const std::string& name) {
+    if (name == "drill_flute") return drill_ && chance(0.3);
+    if (name == "drill") return drill_;
+    if (name == "flute" || name == "stick_out" || name == "holder") return tools_ == 1 && chance(0.5);
+    if (name == "tool" || name == "rough_tool") return tools_ == 2;
+    if (name.starts_with("step")) return chance(0.15);
     return chance(0.35);
   }
   bool of_sizes(const std::string& name) {
@@ -176,8 +189,22 @@ class OrderWriter {
         return chance(0.5) ? "[\"EU 55\", \"US 7 1/8\"]" : "[\"UK 7\", \"57.5 cm\", \"FR 5 1/2\"]";
       case KeyType::bed:
         return quoted(bed());
+      case KeyType::travel:
+        return quoted(bed());
+      case KeyType::sheet_size: {
+        const std::string sides =
+            number_text(whole(30, 900) / 3.0, whole(0, 9)) + (chance(0.5) ? "x" : " × ");
+        return quoted(chance(0.5) ? sides + fraction(whole(30, 300)) + "mm" : "12 2/3x9.01 in");
+      }
+      case KeyType::cutter:
+        return quoted(length(2, 10) + " " + std::string(key.choices.back()));
+      case KeyType::drill:
+        return quoted(length(key.range->low, 6) + (chance(0.5) ? " drill" : ""));
       case KeyType::flow:
       case KeyType::force:
+      case KeyType::feed:
+      case KeyType::turns:
+      case KeyType::accel:
         return quoted(quantity(key));
       case KeyType::count_or_word: {
         const std::string word(
@@ -203,6 +230,8 @@ class OrderWriter {
     const double share = std::uniform_real_distribution<double>(0, 1)(random_);
     const double value = key.range->low + (key.range->high - key.range->low) * share * share;
     const std::string number = chance(0.3) ? fraction(value) : number_text(value, whole(1, 6));
+    if (key.type == order::KeyType::turns && chance(0.5)) return number + " 1/min";
+    if (key.type == order::KeyType::accel && chance(0.5)) return number + "mm/s²";
     return number + (chance(0.5) ? " " : "") + std::string(order::unit_of(key.type));
   }
   std::string stations() {
@@ -228,7 +257,9 @@ class OrderWriter {
   std::mt19937_64 random_;
   std::string drawn_;  ///< kind of the drawn pattern, or empty
   int sizes_ = 0;      ///< 1 a list, 2 hat sizes, 3 steps
-  bool allowance_ = false, tape_ = false, elastic_ = false, posts_ = false, bed_ = false;
+  bool allowance_ = false, tape_ = false, elastic_ = false, posts_ = false, bed_ = false, mill_ = false,
+       drill_ = false;
+  int tools_ = 0;  ///< 1 their lengths, 2 their diameters
 };
 
 }  // namespace crownwright::test

@@ -130,6 +130,23 @@ TEST(Saver, SavesPrintPuzzleStackMarksAndPressSoThatTheyReadBackEqual) {
   }
 }
 
+TEST(Saver, SavesMillSoThatItReadsBackEqual) {
+  const std::string all =
+      "[mill]\nmaterial = \"mdf\"\ntool = \"1/4 in ball\"\nrough_tool = \"1/3 in flat\"\ndrill = \"1/8 in "
+      "drill\"\nflute = \"1 in\"\nstick_out = \"2 1/3 in\"\nholder = \"3/4 in\"\ndrill_flute = \"30 mm\"\n"
+      "edges = 1\nstock_sheets = \"24.7 mm\"\nstock_size = \"12 x 12 1/3 in\"\nsetup = "
+      "\"turn-over\"\nscallop = "
+      "\"1/30 mm\"\nstep_down = \"3 mm\"\nstep_over = \"2 mm\"\nfeed = \"1000.5 mm/min\"\nspindle = \"12000 "
+      "1/min\"\naccel = \"100/3 mm/s²\"\ntravel = \"8 2/3x12x3 in\"\nspoilboard = \"0 mm\"\ndialect = "
+      "\"plain\"\ncell = \"0.1 mm\"\n";
+  const std::string made = "[mill]\naccel = \"500 mm/s2\"\nsetup = \"tiers\"\n";
+  for (const std::string& text :
+       {test::plain_block + all, dish_pad + all, test::plain_block + made, dish_pad + "[mill]\n"}) {
+    SCOPED_TRACE(text);
+    expect_saved_and_read_again(read(text, "orders/a.toml"), "orders", "orders/a.toml");
+  }
+}
+
 // The unit that was written is the one in which all three numbers are exact.
 TEST(Saver, WritesABedInOneUnit) {
   const auto saved = [](const std::string& bed) {
@@ -140,7 +157,7 @@ TEST(Saver, WritesABedInOneUnit) {
 }
 
 TEST(Saver, KeepsEmptyTablesThatAskForSomething) {
-  for (const char* table : {"puzzle", "stack", "marks", "press"}) {
+  for (const char* table : {"puzzle", "stack", "marks", "press", "mill"}) {
     const std::string line = std::string("\n[") + table + "]\n";
     EXPECT_NE(order_text(read(test::plain_block + line, "a.toml")).find(line), std::string::npos) << table;
     EXPECT_EQ(order_text(read(test::plain_block, "a.toml")).find(line), std::string::npos) << table;
