@@ -70,9 +70,11 @@ Result<double> quantity_of(const Written& w) {
   const auto number = read_number(tokens, text);
   if (!number) return number.fault().within(w.where(w.value.place));
   const std::string unit = rest_of(*number, tokens);
-  if (unit.empty()) return w.fault(quoted(text) + " has no unit", unit_hint(*w.key));
+  if (unit.empty()) return w.fault(crownwright::quoted(text) + " has no unit", unit_hint(*w.key));
   if (unit != unit_of(w.key->type))
-    return w.fault(quoted(text) + " has " + quoted(unit) + " where its unit should be", unit_hint(*w.key));
+    return w.fault(
+        crownwright::quoted(text) + " has " + crownwright::quoted(unit) + " where its unit should be",
+        unit_hint(*w.key));
   return thousandths(number->number);
 }
 

@@ -70,7 +70,7 @@ Result<std::vector<Length>> lengths_of(const Written& w, const SideWords& words)
     return w.fault("a text of " + std::to_string(w.value.text.size()) + " bytes is no " + words.thing, help);
   std::vector<std::string> sides = sides_of(w.value.text);
   if (sides.size() != words.names.size())
-    return w.fault(quoted(w.value.text) + " is no " + words.thing, help);
+    return w.fault(crownwright::quoted(w.value.text) + " is no " + words.thing, help);
   const std::string unit = unit_behind(sides.back());
   std::vector<Length> lengths;
   for (std::size_t i = 0; i < sides.size(); ++i) {

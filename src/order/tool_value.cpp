@@ -43,9 +43,9 @@ Result<Length> diameter_of(const Written& w, const std::string& text) {
 
 Fault no_shape(const Written& w, const ToolText& tool) {
   if (parse_length(w.value.text))
-    return w.fault(quoted(w.value.text) + " says no shape", allowed_shapes(*w.key));
+    return w.fault(crownwright::quoted(w.value.text) + " says no shape", allowed_shapes(*w.key));
   const auto nearest = nearest_name(tool.word, shapes);
-  return w.fault(quoted(w.value.text) + " is no cutter",
+  return w.fault(crownwright::quoted(w.value.text) + " is no cutter",
                  (nearest ? "did you mean \"" + *nearest + "\"? " : "") + allowed_shapes(*w.key));
 }
 
