@@ -21,7 +21,9 @@ struct Outline {
   bool pad = false;
 };
 
-/// Fault (impossible): the form does not stand on a flat face (a pad that follows a dish).
+/// `outer` never rises; a vent at the pole is closed by carrying the tip on to the axis. Fault (impossible):
+/// the form does not stand on a flat face (a pad that follows a dish), or its underside turns up again before
+/// the head line.
 Result<Outline> outline_of(const solid::Solid& solid);
 
 }  // namespace crownwright::milling

@@ -1,0 +1,28 @@
+#pragma once
+// Whether tools, machine and stock reach: all that can be known before a path is laid.
+//
+// Stock beyond the trench stands up to its full height right beside the tool, so the holder must stay above
+// the stock when the tip is at its lowest. With a holder no wider than the cutter only the shank is there.
+
+#include <string>
+#include <vector>
+
+#include "milling/job.h"
+#include "milling/outline.h"
+#include "milling/setups.h"
+
+namespace crownwright::milling {
+
+/// What the job falls short of: a clause, and what would do, a figure on the safe side to 0.1 mm. Following
+/// every remedy passes every check.
+struct Lack {
+  std::string what, remedy;
+};
+
+std::vector<Lack> lacks_of(const std::vector<Piece>& pieces, const Job& job);
+
+/// Turned over, a form stands free on its foot when the last of the frame is cut: the foot must be as wide as
+/// the form is high.
+std::vector<Lack> holding_lacks(const Outline& outline);
+
+}  // namespace crownwright::milling
