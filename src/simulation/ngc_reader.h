@@ -29,15 +29,18 @@ struct Program {
   std::vector<std::string> comments;  ///< without their brackets, in order
 };
 
-constexpr std::size_t longest_line = 256;  ///< characters, as NISTIR 6556 section 3.3.1 (and its 254 or so)
-constexpr std::size_t most_lines = 20'000'000;
+constexpr std::size_t longest_line = 256;      ///< characters, NISTIR 6556 section 3.3
+constexpr std::size_t most_lines = 5'000'000;  ///< half a gigabyte of strokes
 
 /// Faults (exit 2, where = "name:line"): what the standard calls an error (words of one modal group twice on
 /// a line, arcs whose radii differ by more than 0.002 mm, arcs without X and Y or without I and J, a radius
 /// arc that ends where it starts, a feed move without a feed, nested or open comments, a number without a
 /// letter, ...), units that change after a move, codes that this reader does not take (named, with those it
 /// takes), lines that are too long, bytes that are no text, a file that does not end with M2 or M30 nor is
-/// wrapped in %, axis words other than X Y Z.
+/// wrapped in %, axis words other than X Y Z, parameters and expressions, numbers beyond 100,000.
+/// Where the standard leaves a choice to the operator or the machine: lines that begin with "/" are run;
+/// without G20 or G21 the unit is the millimetre; no motion is in force until one of G0 to G3 is read. What
+/// follows M2, M30 or the second % is not read.
 Result<Program> read_program(std::string_view text, const std::string& name);
 
 }  // namespace crownwright::simulation

@@ -9,6 +9,7 @@
 // target's foot and up to 0.3 mm outside its greatest radius is judged; material under the lower face is the
 // spoilboard.
 
+#include <array>
 #include <string>
 #include <vector>
 
@@ -28,6 +29,29 @@ struct Spot {
   double r = 0, z = 0, mm = 0;
 };
 
+enum class Trouble {
+  gouge,
+  rest,
+  rapid,
+  plunge,
+  holder,
+  flute,
+  stray,
+  blind,
+  travel_x,
+  travel_y,
+  travel_z,
+  depth,
+  count_of_kinds
+};
+
+/// Where a kind of trouble first happened; empty where it did not, or where no line can be told (rest).
+struct FirstLine {
+  std::string place;  ///< "pad.finish.ngc:1234"
+  std::string words;  ///< "a rapid cuts 2.1 mm into the stock"
+};
+using FirstLines = std::array<FirstLine, static_cast<std::size_t>(Trouble::count_of_kinds)>;
+
 struct Findings {
   double gouge_max = 0;  ///< mm
   Spot gouge_at;
@@ -38,23 +62,31 @@ struct Findings {
   int rapids_in_stock = 0;      ///< rapids that lowered the stock by more than Limits::rapid_cut
   double holder_contact = 0;    ///< greatest depth that a holder went into what stood, mm
   double above_flute = 0;       ///< greatest height above the cutting edges at which stock was cut, mm
-  double deepest_plunge = 0;    ///< mm of solid gone straight down into by other tools than drills
+  double deepest_plunge = 0;    ///< mm of solid gone down into more steeply than 45 degrees by other tools
+                                ///< than drills: under the middle half of the tool, where nothing cuts well
   double bore_strays = 0;       ///< greatest depth that a drill cut outside the bores, mm
   double low[3] = {0, 0, 0}, high[3] = {0, 0, 0};  ///< extents of all moves of the tip whose place is known
   double lowest_tip = 0, lowest_drill = 0;
-  bool blind_moves = false;           ///< moved before its height was known
-  double cutting_mm = 0, air_mm = 0;  ///< feed moves that took something away; all others, rapids too
+  bool blind_moves = false;  ///< moved sideways before its height was known, or went below the stock's
+                             ///< top before x and y were
+  double cutting_mm = 0, air_mm = 0;  ///< feed moves that took something away (more than 1e-6 mm), told in
+                                      ///< pieces of at most 10 mm; all others, rapids too
   double cell = 0;
   std::size_t cells_judged = 0;
-  std::vector<std::string> first_lines;  ///< "pad.finish.ngc:1234: a rapid cuts 2.1 mm into the stock": the
-                                         ///< first of each kind of trouble
+  FirstLines first;  ///< the first of each kind of trouble
+  std::vector<std::string>
+      first_lines;  ///< the same as texts: "pad.finish.ngc:1234: a rapid cuts 2.1 mm into the stock"
   /// Deviation of each cell, row by row from (x0, y0): > 0 rest, < 0 gouge; NaN where not judged.
   std::vector<float> deviation;
   int columns = 0, rows = 0;
 };
 
-/// Cuts in the order given. Precondition: cell >= 0.02. Fault (impossible): the map would have more than 200
-/// million cells.
+constexpr std::size_t most_cells = 200'000'000;
+constexpr double longest_path = 20e6;  ///< mm of all programs together
+
+/// Cuts in the order given. Precondition: cell >= 0.02; the bench's target as bench.h says. Faults
+/// (impossible): the map would have more cells than `most_cells`; the programs are longer than
+/// `longest_path`.
 Result<Findings> simulate(const Bench& bench, const std::vector<Cut>& cuts, const Limits& limits,
                           double cell);
 
