@@ -93,6 +93,26 @@ class OptionalFields {
   std::optional<Fault> fault_;
 };
 
+// From what a small router still cuts cleanly to what breaks its tool. Steps are told in tool diameters: a
+// cutter cannot step over by more than one.
+CuttingFigures cutting_in(ProfileFields& fields) {
+  CuttingFigures cutting;
+  cutting.chip_load = fields.number("chip_load", 0.005, 2);
+  cutting.spindle = fields.number("spindle", 500, 60000);
+  cutting.step_down = fields.number("step_down", 0.05, 5);
+  cutting.step_over = fields.number("step_over", 0.02, 0.95);
+  cutting.plunge = fields.number("plunge", 0.05, 1);
+  cutting.leave = fields.number("leave", 0, 3);
+  return cutting;
+}
+
+void read_cutting(ProfileFields& fields, MaterialProfile& material) {
+  if (!fields.has_part("cutting")) return;
+  ProfileFields part = fields.part("cutting");
+  material.cutting = cutting_in(part);
+  fields.take_fault_of(part);
+}
+
 // Density from the lightest foam to metal. Temperatures from the softest rubber's glass transition to what no
 // iron reaches; stiffness from soft foam to steel.
 void read_material(ProfileFields& fields, OptionalFields& more, MaterialProfile& material) {
@@ -108,6 +128,7 @@ void read_material(ProfileFields& fields, OptionalFields& more, MaterialProfile&
   material.fume = more.text("fume");
   material.crush = more.text("crush");
   material.burn = more.text("burn");
+  read_cutting(fields, material);
 }
 
 }  // namespace

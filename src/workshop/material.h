@@ -7,6 +7,8 @@
 //   kind = "semi-crystalline"
 //   hdt = { value = 140, source = "name of the data sheet; filament grades, low end" }
 //   hdt_certainty = "published"
+//
+// What is milled says how under [cutting] (workshop/cutting.h): all its figures, or none.
 
 #include <optional>
 #include <string>

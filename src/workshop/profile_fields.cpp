@@ -40,21 +40,22 @@ std::string ProfileFields::text_in(const TableValue& table, const std::string& k
 
 std::string ProfileFields::text(const std::string& key) {
   asked_.push_back(key);
-  return text_in(file_.root, key, key);
+  return text_in(*fields_, key, within_ + key);
 }
 
 // The entry of `value` in `key = { value = ..., source = "..." }`.
 const TableEntry* ProfileFields::value_of(const std::string& key, std::string& source) {
   asked_.push_back(key);
-  const TableEntry* outer = entry(file_.root, key, key);
+  const TableEntry* outer = entry(*fields_, key, within_ + key);
   if (outer == nullptr) return nullptr;
   if (outer->value.kind != ValueKind::table) {
-    refuse(outer->value.place, key, "a value without its source", "as in { value = ..., source = \"...\" }");
+    refuse(outer->value.place, within_ + key, "a value without its source",
+           "as in { value = ..., source = \"...\" }");
     return nullptr;
   }
-  source = text_in(outer->value, "source", key + ".source");
+  source = text_in(outer->value, "source", within_ + key + ".source");
   unknown_key_in(outer->value, {"value", "source"});
-  return entry(outer->value, "value", key + ".value");
+  return entry(outer->value, "value", within_ + key + ".value");
 }
 
 Sourced<double> ProfileFields::number(const std::string& key, double low, double high) {
@@ -63,8 +64,8 @@ Sourced<double> ProfileFields::number(const std::string& key, double low, double
   if (found == nullptr) return out;
   const bool is_number = found->value.kind == ValueKind::number || found->value.kind == ValueKind::integer;
   if (!is_number || found->value.number < low || found->value.number > high) {
-    refuse(found->value.place, key, is_number ? "this number is out of range" : "this is not a number",
-           range_text(low, high, ""));
+    refuse(found->value.place, within_ + key,
+           is_number ? "this number is out of range" : "this is not a number", range_text(low, high, ""));
     return out;
   }
   out.value = found->value.number;
@@ -76,14 +77,15 @@ Sourced<Length> ProfileFields::length(const std::string& key, double low, double
   const TableEntry* found = value_of(key, out.source);
   if (found == nullptr) return out;
   if (found->value.kind != ValueKind::text) {
-    refuse(found->value.place, key, "this is not a length", "in quotes with its unit, as in \"3 mm\"");
+    refuse(found->value.place, within_ + key, "this is not a length",
+           "in quotes with its unit, as in \"3 mm\"");
     return out;
   }
   const Result<Length> length = parse_length(found->value.text);
   if (!length) {
-    refuse(found->value.place, key, length.fault().what, length.fault().allowed);
+    refuse(found->value.place, within_ + key, length.fault().what, length.fault().allowed);
   } else if (length->mm() < low || length->mm() > high) {
-    refuse(found->value.place, key, "this length is out of range", range_text(low, high, " mm"));
+    refuse(found->value.place, within_ + key, "this length is out of range", range_text(low, high, " mm"));
   } else {
     out.value = *length;
   }
@@ -96,13 +98,34 @@ void ProfileFields::unknown_key_in(const TableValue& table, const std::vector<st
     std::string all;
     for (const std::string& name : known) all += (all.empty() ? "" : ", ") + name;
     const auto nearest = nearest_name(one.key, known);
-    refuse(one.place, one.key, "a profile has no such key",
+    refuse(one.place, within_ + one.key, "a profile has no such key",
            nearest ? "did you mean " + *nearest + "?" : "keys are: " + all);
   }
 }
 
+bool ProfileFields::has_part(const std::string& key) {
+  asked_.push_back(key);
+  const TableEntry* found = find_entry(*fields_, key);
+  if (found == nullptr) return false;
+  if (found->value.kind == ValueKind::table) return true;
+  refuse(found->value.place, within_ + key, "this is no table", "a line [" + key + "] with its keys below");
+  return false;
+}
+
+ProfileFields ProfileFields::part(const std::string& key) const {
+  ProfileFields fields(file_);
+  fields.fields_ = &find_entry(*fields_, key)->value;
+  fields.within_ = within_ + key + ".";
+  return fields;
+}
+
+void ProfileFields::take_fault_of(ProfileFields& part) {
+  const std::optional<Fault> found = part.fault();
+  if (!fault_) fault_ = found;
+}
+
 std::optional<Fault> ProfileFields::fault() {
-  unknown_key_in(file_.root, asked_);
+  unknown_key_in(*fields_, asked_);
   return fault_;
 }
 

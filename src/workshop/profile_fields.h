@@ -19,7 +19,7 @@ namespace crownwright::workshop {
 class ProfileFields {
  public:
   /// `file` must outlive this.
-  explicit ProfileFields(const Table& file) : file_(file) {}
+  explicit ProfileFields(const Table& file) : file_(file), fields_(&file.root) {}
 
   /// One line of text of 1 to 300 bytes.
   std::string text(const std::string& key);
@@ -27,6 +27,13 @@ class ProfileFields {
   Sourced<double> number(const std::string& key, double low, double high);
   /// The same for a length; low and high in mm.
   Sourced<Length> length(const std::string& key, double low, double high);
+
+  /// Whether the profile holds a table of that name; it may be left out. Its fields are asked of part(key),
+  /// and then take_fault_of() it.
+  bool has_part(const std::string& key);
+  /// Precondition: has_part(key).
+  ProfileFields part(const std::string& key) const;
+  void take_fault_of(ProfileFields& part);
 
   /// The first fault, or one for a key that was never asked for.
   std::optional<Fault> fault();
@@ -39,6 +46,8 @@ class ProfileFields {
   void refuse(const Place& place, const std::string& path, std::string what, std::string allowed);
 
   const Table& file_;
+  const TableValue* fields_;  ///< where the keys stand: the file's root, or a table in it
+  std::string within_;        ///< "cutting." of the keys in [cutting]
   std::vector<std::string> asked_;
   std::optional<Fault> fault_;
 };

@@ -42,6 +42,19 @@ class MaterialFile : public testing::Test {
   ProfileFolder folder_;
 };
 
+/// All figures of [cutting] but one, and `more`.
+std::string cutting_with(const std::string& left_out, const std::string& more) {
+  const std::map<std::string, std::string> values = {{"chip_load", "0.1"}, {"spindle", "12000"},
+                                                     {"step_down", "1"},   {"step_over", "0.4"},
+                                                     {"plunge", "0.5"},    {"leave", "0.3"}};
+  std::string lines = "[cutting]\n";
+  for (const auto& [key, value] : values) {
+    if (key == left_out) continue;
+    lines += key + " = { value = " + value + ", source = \"" + key + "'s\" }\n";
+  }
+  return lines + more;
+}
+
 bool says(const std::string& text, const std::string& part) { return text.find(part) != std::string::npos; }
 
 // A figure that calls itself published must not confess the contrary in its source, and the other way round.
@@ -91,6 +104,53 @@ TEST_F(MaterialFile, AFigureWithoutItsCertaintyOrWithAWrongWordIsRefused) {
                  "out of range");
   expect_refused("fume = 3\n", "not a line of text");
   expect_refused("hdtt = { value = 140, source = \"a sheet\" }\n", "no such key");
+}
+
+TEST_F(MaterialFile, CuttingFiguresAreReadWithTheirSources) {
+  const auto material = read(cutting_with("", ""));
+  ASSERT_TRUE(material.ok()) << material.fault().line();
+  ASSERT_TRUE(material->cutting.has_value());
+  const CuttingFigures& cutting = *material->cutting;
+  EXPECT_EQ(cutting.chip_load.value, 0.1);
+  EXPECT_EQ(cutting.chip_load.source, "chip_load's");
+  EXPECT_EQ(cutting.spindle.value, 12000);
+  EXPECT_EQ(cutting.step_down.value, 1);
+  EXPECT_EQ(cutting.step_over.value, 0.4);
+  EXPECT_EQ(cutting.plunge.value, 0.5);
+  EXPECT_EQ(cutting.leave.value, 0.3);
+  EXPECT_EQ(cutting.leave.source, "leave's");
+  EXPECT_FALSE(read("")->cutting);
+}
+
+TEST_F(MaterialFile, AllCuttingFiguresOrNone) {
+  for (const char* key : {"chip_load", "spindle", "step_down", "step_over", "plunge", "leave"}) {
+    expect_refused(cutting_with(key, ""),
+                   "x.toml:3:1: cutting." + std::string(key) + ": this key is missing");
+  }
+  expect_refused("[cutting]\n", "cutting.chip_load: this key is missing");
+}
+
+TEST_F(MaterialFile, WrongCuttingFiguresAreRefusedInOneLine) {
+  const auto line = [](const std::string& key, const std::string& value) {
+    return key + " = { value = " + value + ", source = \"s\" }\n";
+  };
+  expect_refused(cutting_with("chip_load", line("chip_load", "0")), "cutting.chip_load: this number is out");
+  expect_refused(cutting_with("chip_load", line("chip_load", "3")), "0.005 to 2");
+  expect_refused(cutting_with("chip_load", line("chip_load", "\"0.1 mm\"")), "this is not a number");
+  expect_refused(cutting_with("chip_load", line("chip_load", "nan")), "nan and inf");
+  expect_refused(cutting_with("spindle", line("spindle", "0")), "500 to 60000");
+  expect_refused(cutting_with("step_down", line("step_down", "-1")), "0.05 to 5");
+  expect_refused(cutting_with("step_over", line("step_over", "1")), "0.02 to 0.95");
+  expect_refused(cutting_with("plunge", line("plunge", "1.1")), "0.05 to 1");
+  expect_refused(cutting_with("leave", line("leave", "-0.1")), "0 to 3");
+  expect_refused(cutting_with("leave", "leave = 0.5\n"), "cutting.leave: a value without its source");
+  expect_refused(cutting_with("leave", "leave = { value = 0.5 }\n"),
+                 "cutting.leave.source: this key is missing");
+  expect_refused(cutting_with("", line("chipload", "0.1")),
+                 "cutting.chipload: a profile has no such key; did you");
+  expect_refused("cutting = 3\n", "cutting: this is no table");
+  expect_refused("[cutting.leave]\nvalue = 3\n", "cutting.");
+  expect_refused("[[cutting]]\n", "cutting");
 }
 
 TEST(Materials, AreAsSureAsTheirSourcesSay) {
