@@ -1,0 +1,160 @@
+// If the first turn of a stretch goes from its start to the place next(start) that leaves just the cusp, in
+// any way that rises, and every later turn goes at each azimuth to next() of the turn before, then the cusp
+// is met at every azimuth and the turns join without a step. next() is taken at knots; as it never falls, a
+// turn that lags one knot behind it is safe between the knots too. Laying rings and slanting from one to the
+// next is the cheap way: it is wrong wherever the step changes from turn to turn. On one line or arc next()
+// is the law of milling/scallop.h; where it leads across a joint, the place is sought at which the two
+// circles' crossing stands just so high over the target.
+#include "milling/finish_turns.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "meridian/plane.h"
+#include "meridian/root.h"
+#include "milling/scallop.h"
+
+namespace crownwright::milling {
+namespace {
+
+constexpr double least_wall = 1e-3;      // mm; a shorter wall is a joint
+constexpr double least_stretch = 1e-6;   // mm between closed turns
+constexpr double sharp = 0.01;           // radians that make a hollow joint a corner
+constexpr double least_advance = 0.005;  // mm a turn: bounds the number of turns
+constexpr double least_turns = 0.25;     // between closed turns, so that no move gets too short
+
+class Stepper {
+ public:
+  Stepper(const CutterCurve& curve, const FinishLimits& limits) : curve_(curve), limits_(limits) {
+    for (const CutterPiece& piece : curve.pieces()) law_steps_.push_back(law_step(piece));
+  }
+
+  /// The furthest place that leaves no more than the cusp.
+  double next(double s) const {
+    const double far = s + limits_.step;
+    const CutterPiece& piece = curve_.piece_at(s);
+    const auto place = static_cast<std::size_t>(&piece - curve_.pieces().data());
+    if (const double by_law = s + law_steps_[place]; by_law <= piece.end()) return std::min(far, by_law);
+    const double high = std::min(far, curve_.length());
+    const double met =
+        meridian::rising_root([&](double to) { return curve_.cusp(s, to) - limits_.cusp; }, s, high);
+    return std::max(met >= high ? far : met, s + least_advance);
+  }
+
+ private:
+  /// Along the cutter curve, as if the piece went on for ever.
+  double law_step(const CutterPiece& piece) const {
+    if (piece.corner || piece.upright) return limits_.step;
+    const double surface = surface_step(curve_.radius(), piece.curvature, limits_.cusp);
+    return surface * (1 - piece.curvature * curve_.radius());
+  }
+
+  const CutterCurve& curve_;
+  const FinishLimits& limits_;
+  std::vector<double> law_steps_;
+};
+
+struct Wall {
+  double from, to;
+};
+
+std::vector<Wall> walls_of(const CutterCurve& curve, const FinishLimits& limits) {
+  std::vector<Wall> walls;
+  for (const CutterPiece& piece : curve.pieces()) {
+    const double from = std::max(piece.start, limits.begin), to = std::min(piece.end(), limits.end);
+    if (!piece.upright || to <= from) continue;
+    if (!walls.empty() && walls.back().to == from)
+      walls.back().to = to;
+    else
+      walls.push_back({from, to});
+  }
+  std::erase_if(walls, [](const Wall& wall) { return wall.to - wall.from < least_wall; });
+  return walls;
+}
+
+std::vector<double> hollow_corners(const CutterCurve& curve) {
+  using namespace meridian;
+  std::vector<double> corners;
+  for (std::size_t i = 1; i < curve.pieces().size(); ++i) {
+    const Segment &before = curve.pieces()[i - 1].centres, &after = curve.pieces()[i].centres;
+    if (cross(before.tangent_at(before.length()), after.tangent_at(0)) > sharp)
+      corners.push_back(curve.pieces()[i].start);
+  }
+  return corners;
+}
+
+FinishStretch wall_stretch(const Wall& wall, double step) {
+  return {true, wall.from, wall.to, std::max(1.0, std::ceil((wall.to - wall.from) / step - 1e-9)), {}};
+}
+
+FinishStretch spiral_stretch(const Stepper& stepper, double from, double to) {
+  FinishStretch stretch{false, from, to, 1, {}};
+  const double first = stepper.next(from);
+  std::vector<double>& knots = stretch.knots;
+  for (std::size_t i = 0; knots.empty() || knots.back() < to; ++i) {
+    const double s = i <= finish_knots ? from + (first - from) * static_cast<double>(i) / finish_knots
+                                       : stepper.next(knots[i - finish_knots - 1]);
+    knots.push_back(knots.empty() ? s : std::max(s, knots.back()));
+  }
+  const double last = knots.back(), before = knots[knots.size() - 2];
+  const double share = (to - before) / (last - before);
+  stretch.turns = (static_cast<double>(knots.size() - 2) + share) / finish_knots;
+  if (stretch.turns < least_turns) {
+    stretch.turns = least_turns;
+    knots.clear();
+  }
+  return stretch;
+}
+
+/// The places of closed turns after the first, in order.
+std::vector<double> stops_of(const CutterCurve& curve, const std::vector<Wall>& walls,
+                             const FinishLimits& limits) {
+  std::vector<double> stops = hollow_corners(curve);
+  for (const Wall& wall : walls) {
+    stops.push_back(wall.from);
+    stops.push_back(wall.to);
+  }
+  stops.push_back(limits.end);
+  std::sort(stops.begin(), stops.end());
+  return stops;
+}
+
+}  // namespace
+
+double FinishStretch::at(double turn) const {
+  if (turn <= 0) return from;
+  if (turn >= turns) return to;
+  if (knots.empty()) return from + (to - from) * turn / turns;
+  const double place = turn * finish_knots;
+  const auto before = std::min(static_cast<std::size_t>(place), knots.size() - 2);
+  const double share = place - static_cast<double>(before);
+  return std::min(to, knots[before] + share * (knots[before + 1] - knots[before]));
+}
+
+FinishTurns finish_turns(const CutterCurve& curve, const FinishLimits& limits) {
+  const Stepper stepper(curve, limits);
+  const std::vector<Wall> walls = walls_of(curve, limits);
+  const std::vector<double> stops = stops_of(curve, walls, limits);
+  FinishTurns turns;
+  turns.begin = limits.begin;
+  const auto stop_after = [&](double s) {
+    return std::find_if(stops.begin(), stops.end(), [&](double stop) { return stop > s + least_stretch; });
+  };
+  double from = limits.begin;
+  if (from == 0) {
+    const auto stop = stop_after(0);
+    from = std::min({stepper.next(0), limits.end, stop == stops.end() ? limits.end : *stop});
+  }
+  turns.first = from;
+  for (auto stop = stop_after(from); stop != stops.end() && *stop <= limits.end; stop = stop_after(from)) {
+    const auto wall = std::find_if(walls.begin(), walls.end(), [&](const Wall& one) {
+      return one.from <= from + least_stretch && one.to >= *stop - least_stretch;
+    });
+    turns.stretches.push_back(wall != walls.end() ? wall_stretch({from, *stop}, limits.step)
+                                                  : spiral_stretch(stepper, from, *stop));
+    from = *stop;
+  }
+  return turns;
+}
+
+}  // namespace crownwright::milling
