@@ -37,12 +37,19 @@ struct Run {
   bool exact_start = false, exact_end = false;
 };
 
-/// The tightest convex bend of the centres between two places; 0: none.
-double tightest_bend(const CutterCurve& curve, double from, double to) {
-  double bend = 0;
-  for (const CutterPiece& piece : curve.pieces())
-    if (piece.end() >= from && piece.start <= to) bend = std::max(bend, -piece.centres.curvature());
-  return bend;
+/// The tightest bends of the centres between two places, convex and any; 0: none.
+struct Bends {
+  double convex = 0, any = 0;
+};
+Bends bends_between(const CutterCurve& curve, double from, double to) {
+  Bends bends;
+  for (const CutterPiece& piece : curve.pieces()) {
+    if (piece.end() < from || piece.start > to) continue;
+    const double bend = piece.centres.curvature();
+    bends.convex = std::max(bends.convex, -bend);
+    bends.any = std::max(bends.any, std::abs(bend));
+  }
+  return bends;
 }
 
 class RunPlacer {
@@ -55,7 +62,7 @@ class RunPlacer {
     Point centre = curve_.centre(vertex.s);
     if (is_exact(i)) return lowered(centre);
     const Reach reach = reach_of(i);
-    const double bend = tightest_bend(curve_, reach.from, reach.to);
+    const double bend = bends_between(curve_, reach.from, reach.to).convex;
     if (bend > 0) {
       using namespace meridian;
       centre = centre + push_slack * bend * reach.along * reach.along / 8 * normal(vertex.s);
@@ -114,7 +121,7 @@ class RoundBuilder {
   void out_from_pole(double ring, bool exact_end) {
     run_.exact_start = true;
     run_.exact_end = exact_end;
-    const double bend = tightest_bend(curve_, 0, ring);
+    const double bend = bends_between(curve_, 0, ring).convex;
     const double flat_enough = bend > 0 ? std::sqrt(8 * share_along * room_.error / bend) : pole_chord;
     const double chord = std::max(2.4 * room_.least_move, std::min(pole_chord, flat_enough));
     const int whole = std::max(1, static_cast<int>(std::ceil(ring / chord - 0.5)));
@@ -127,7 +134,7 @@ class RoundBuilder {
     if (after_wall || before_wall)
       circle(s);
     else
-      chords(s, s, 1, false, [s](double) { return s; });
+      chords(s, s, 1, 0, false, [s](double) { return s; });
   }
 
   void spiral(const FinishStretch& stretch, bool before_wall) {
@@ -136,7 +143,7 @@ class RoundBuilder {
     for (int leg = 0; leg < legs; ++leg) {
       const double done = leg * each;
       const double from = stretch.at(done), to = leg + 1 == legs ? stretch.to : stretch.at(done + each);
-      chords(from, to, each, before_wall && leg + 1 == legs,
+      chords(from, to, each, stretch.fastest, before_wall && leg + 1 == legs,
              [&](double turn) { return stretch.at(done + turn); });
     }
   }
@@ -154,10 +161,10 @@ class RoundBuilder {
  private:
   /// A leg of chords, each turning by the same angle, but half of it to an end that is exact.
   template <class Place>
-  void chords(double from, double to, double turns, bool exact_end, Place place) {
+  void chords(double from, double to, double turns, double fastest, bool exact_end, Place place) {
     const bool exact_start = run_.vertices.size() == 1 && run_.exact_start;
     const double halves = (exact_start ? 0.5 : 0) + (exact_end ? 0.5 : 0);
-    const int count = chord_count(from, to, turns, halves);
+    const int count = chord_count(from, to, turns, fastest, halves);
     const double each = turns / (count - halves), first = exact_start ? each / 2 : each;
     const double begun = run_.vertices.back().turn;
     for (int i = 1; i < count; ++i) {
@@ -172,13 +179,12 @@ class RoundBuilder {
   }
 
   /// Chords of a leg: as many as the error asks for, but no shorter than they may be.
-  int chord_count(double from, double to, double turns, double halves) const {
+  int chord_count(double from, double to, double turns, double fastest, double halves) const {
     const Range radii = radii_between(from, to);
     const double round = std::acos(1 / (1 + share_round * room_.error / radii.most)) / pi;
     double widest = std::min(round, 1.0 / fewest_chords);
-    if (const double bend = tightest_bend(curve_, from, to); bend > 0 && to > from)
-      widest = std::min(widest,
-                        turns / (to - from) * std::sqrt(8 * share_along * room_.error / (push_slack * bend)));
+    if (const double bend = bends_between(curve_, from, to).any; bend > 0 && fastest > 0)
+      widest = std::min(widest, std::sqrt(8 * share_along * room_.error / (push_slack * bend)) / fastest);
     const double shortest = (halves > 0 ? 2.2 : 1.1) * room_.least_move / (2 * pi * radii.least);
     const double asked = std::ceil(turns / widest + halves), most = std::floor(turns / shortest + halves);
     return std::max(1 + static_cast<int>(2 * halves), static_cast<int>(std::min(asked, most)));

@@ -40,6 +40,7 @@ class Stepper {
         meridian::rising_root([&](double to) { return curve_.cusp(s, to) - limits_.cusp; }, s, high);
     return std::max(met >= high ? far : met, s + least_advance);
   }
+  double step() const { return limits_.step; }
 
  private:
   /// Along the cutter curve, as if the piece went on for ever.
@@ -72,9 +73,22 @@ std::vector<Wall> walls_of(const CutterCurve& curve, const FinishLimits& limits)
   return walls;
 }
 
-std::vector<double> hollow_corners(const CutterCurve& curve) {
+/// Does the ball roll round an edge so sharp that one pass would do for it? Of the target it is no longer
+/// than half a step, of the curve longer.
+bool is_edge(const CutterPiece& piece, double radius, double flat_step) {
+  const double along = piece.centres.length(), turned = -piece.centres.turn();
+  return turned > 0 && along > flat_step / 2 && along - radius * turned < flat_step / 2;
+}
+
+/// Hollow corners and both ends of sharp edges.
+std::vector<double> corners_of(const CutterCurve& curve, double flat_step) {
   using namespace meridian;
   std::vector<double> corners;
+  for (const CutterPiece& piece : curve.pieces())
+    if (is_edge(piece, curve.radius(), flat_step)) {
+      corners.push_back(piece.start);
+      corners.push_back(piece.end());
+    }
   for (std::size_t i = 1; i < curve.pieces().size(); ++i) {
     const Segment &before = curve.pieces()[i - 1].centres, &after = curve.pieces()[i].centres;
     if (cross(before.tangent_at(before.length()), after.tangent_at(0)) > sharp)
@@ -83,19 +97,37 @@ std::vector<double> hollow_corners(const CutterCurve& curve) {
   return corners;
 }
 
+double fastest_of(const FinishStretch& stretch) {
+  double fastest = stretch.knots.empty() ? (stretch.to - stretch.from) / stretch.turns : 0;
+  for (std::size_t i = 1; i < stretch.knots.size(); ++i)
+    fastest = std::max(fastest, (stretch.knots[i] - stretch.knots[i - 1]) * finish_knots);
+  return fastest;
+}
+
+FinishStretch stretch_between(double from, double to) {
+  FinishStretch stretch;
+  stretch.from = from;
+  stretch.to = to;
+  return stretch;
+}
+
 FinishStretch wall_stretch(const Wall& wall, double step) {
-  return {true, wall.from, wall.to, std::max(1.0, std::ceil((wall.to - wall.from) / step - 1e-9)), {}};
+  FinishStretch stretch = stretch_between(wall.from, wall.to);
+  stretch.wall = true;
+  stretch.turns = std::max(1.0, std::ceil((wall.to - wall.from) / step - 1e-9));
+  return stretch;
 }
 
 FinishStretch spiral_stretch(const Stepper& stepper, double from, double to) {
-  FinishStretch stretch{false, from, to, 1, {}};
+  FinishStretch stretch = stretch_between(from, to);
   const double first = stepper.next(from);
   std::vector<double>& knots = stretch.knots;
-  for (std::size_t i = 0; knots.empty() || knots.back() < to; ++i) {
-    const double s = i <= finish_knots ? from + (first - from) * static_cast<double>(i) / finish_knots
-                                       : stepper.next(knots[i - finish_knots - 1]);
-    knots.push_back(knots.empty() ? s : std::max(s, knots.back()));
-  }
+  for (std::size_t i = 0; knots.empty() || knots.back() < to; ++i)
+    if (i <= finish_knots)
+      knots.push_back(from + (first - from) * static_cast<double>(i) / finish_knots);
+    else
+      knots.push_back(std::clamp(stepper.next(knots[i - finish_knots - 1]), knots.back(),
+                                 knots.back() + stepper.step() / finish_knots));
   const double last = knots.back(), before = knots[knots.size() - 2];
   const double share = (to - before) / (last - before);
   stretch.turns = (static_cast<double>(knots.size() - 2) + share) / finish_knots;
@@ -103,13 +135,14 @@ FinishStretch spiral_stretch(const Stepper& stepper, double from, double to) {
     stretch.turns = least_turns;
     knots.clear();
   }
+  stretch.fastest = fastest_of(stretch);
   return stretch;
 }
 
 /// The places of closed turns after the first, in order.
 std::vector<double> stops_of(const CutterCurve& curve, const std::vector<Wall>& walls,
                              const FinishLimits& limits) {
-  std::vector<double> stops = hollow_corners(curve);
+  std::vector<double> stops = corners_of(curve, surface_step(curve.radius(), 0, limits.cusp));
   for (const Wall& wall : walls) {
     stops.push_back(wall.from);
     stops.push_back(wall.to);

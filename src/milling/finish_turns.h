@@ -12,6 +12,7 @@ struct FinishStretch {
   bool wall = false;          ///< upright: a helix of whole turns, equally steep
   double from = 0, to = 0;    ///< arc length along the cutter curve
   double turns = 1;           ///< to get from one to the other
+  double fastest = 0;         ///< mm of arc length in a turn, where it goes fastest
   std::vector<double> knots;  ///< arc length at equal shares of a turn, finish_knots to a turn, until `to` is
                               ///< passed; empty: it goes at an even rate
 
@@ -34,9 +35,9 @@ struct FinishLimits {
   double end = 0;    ///< of the curve
 };
 
-/// Closed turns stand at the pole's first ring (or at `begin`), where walls start and end, in hollow corners
-/// and at the end. Between them the passes of neighbouring turns leave `cusp` at every azimuth. Precondition:
-/// 0 <= begin < end <= the curve's length, cusp > 0, step > 0.
+/// Closed turns stand at the pole's first ring (or at `begin`), where walls start and end, in hollow corners,
+/// on both sides of sharp edges, and at the end. Between them the passes of neighbouring turns leave `cusp`
+/// at every azimuth. Precondition: 0 <= begin < end <= the curve's length, cusp > 0, step > 0.
 FinishTurns finish_turns(const CutterCurve& curve, const FinishLimits& limits);
 
 }  // namespace crownwright::milling
