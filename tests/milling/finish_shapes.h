@@ -28,6 +28,8 @@ inline Job plain_job(double finish = 6, double scallop = 0.05) {
   Job job;
   job.finish.diameter = finish;
   job.rough.diameter = finish;
+  job.step_over = 0.4 * finish;
+  job.step_down = finish;
   job.scallop = scallop;
   job.finish_feeds = job.rough_feeds = job.drill_feeds = {18000, 2400, 600};
   return job;
