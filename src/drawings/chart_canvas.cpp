@@ -122,6 +122,39 @@ void ChartCanvas::ring(ChartPoint middle, double radius, const ChartStroke& stro
   cairo_stroke(sheet_->cairo);
 }
 
+void ChartCanvas::cells(ChartPoint corner, double width, double height, int columns, int rows,
+                        const std::vector<unsigned char>& tones) {
+  cairo_surface_t* image = cairo_image_surface_create(CAIRO_FORMAT_RGB24, columns, rows);
+  check(cairo_surface_status(image));
+  unsigned char* data = cairo_image_surface_get_data(image);
+  const auto stride = static_cast<std::size_t>(cairo_image_surface_get_stride(image));
+  const auto wide = static_cast<std::size_t>(columns);
+  for (std::size_t row = 0; row < static_cast<std::size_t>(rows); ++row) {
+    for (std::size_t column = 0; column < wide; ++column)
+      for (std::size_t channel = 0; channel < 4; ++channel)
+        data[row * stride + 4 * column + channel] = tones[row * wide + column];
+  }
+  cairo_surface_mark_dirty(image);
+  cairo_t* cairo = sheet_->cairo;
+  cairo_save(cairo);
+  cairo_translate(cairo, corner.x, corner.y);
+  cairo_scale(cairo, width / columns, height / rows);
+  cairo_set_source_surface(cairo, image, 0, 0);
+  cairo_pattern_set_filter(cairo_get_source(cairo), CAIRO_FILTER_NEAREST);
+  cairo_rectangle(cairo, 0, 0, columns, rows);
+  cairo_fill(cairo);
+  cairo_restore(cairo);
+  cairo_surface_destroy(image);
+}
+
+void ChartCanvas::clip(ChartPoint corner, double width, double height) {
+  cairo_save(sheet_->cairo);
+  cairo_rectangle(sheet_->cairo, corner.x, corner.y, width, height);
+  cairo_clip(sheet_->cairo);
+}
+
+void ChartCanvas::unclip() { cairo_restore(sheet_->cairo); }
+
 double ChartCanvas::text_width(const std::string& words, const Lettering& lettering) const {
   sheet_->set(lettering);
   cairo_text_extents_t extents;

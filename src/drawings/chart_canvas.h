@@ -46,6 +46,13 @@ class ChartCanvas {
   void line(const std::vector<ChartPoint>& points, const ChartStroke& stroke);
   void fill(const std::vector<ChartPoint>& outline, Ink ink);
   void ring(ChartPoint middle, double radius, const ChartStroke& stroke);
+  /// Cells of grey, 0 black to 255 white, row by row from the upper left, with hard edges.
+  /// Precondition: tones.size() = columns * rows, both > 0.
+  void cells(ChartPoint corner, double width, double height, int columns, int rows,
+             const std::vector<unsigned char>& tones);
+  /// Nothing is drawn outside this rectangle until `unclip`. Not to be nested.
+  void clip(ChartPoint corner, double width, double height);
+  void unclip();
   /// Control characters and broken UTF-8 are written as \xNN.
   void text(ChartPoint at, const std::string& words, const Lettering& lettering);
   double text_width(const std::string& words, const Lettering& lettering) const;

@@ -29,8 +29,10 @@ class GlueUpSheet {
 
   void draw() {
     head();
-    y_ += draw_glue_section(drawing_, sheet_, {glue_margin, y_}, inner()) + 3;
-    y_ += draw_glue_plan(drawing_, sheet_, {glue_margin, y_}, inner()) + 3;
+    if (outline_.size() > 1) {
+      y_ += draw_glue_section(drawing_, sheet_, {glue_margin, y_}, inner()) + 3;
+      y_ += draw_glue_plan(drawing_, sheet_, {glue_margin, y_}, inner()) + 3;
+    }
     pieces();
     steps();
     notes();

@@ -93,7 +93,7 @@ class GlueSection {
     heights();
     thicknesses();
     widths();
-    return std::max(bottom() + 4, widths_end_ + 3) - corner_.y;
+    return std::max(bottom() + 8, widths_end_ + 3) - corner_.y;
   }
 
  private:
@@ -405,7 +405,7 @@ class GluePlan {
          {Sample{form_line, "the finished form", true}, Sample{glue_line, "glue line", glued},
           Sample{sawn_line, "the piece as sawn", sheet_.side_x > 0},
           Sample{dowel_line, sheet_.dowels.empty() ? "hidden: the foot" : "hidden: dowels, the foot",
-                 true}}) {
+                 !sheet_.dowels.empty() || foot_ < radius_ - 0.05}}) {
       if (!sample.shown) continue;
       drawing_.line({at, at + Vec2{11, 0}}, sample.stroke);
       drawing_.text(at + Vec2{13, 0}, sample.words, {figure_size});

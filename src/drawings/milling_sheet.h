@@ -81,6 +81,8 @@ struct CutPicture {
   int columns = 0, rows = 0;          ///< of the cells from (x0, y0)
   const std::vector<float>* deviation = nullptr;
   double scallop = 0.05;
+  double gouge = 0.02;      ///< deepest cut into the form that passes
+  double rest_more = 0.01;  ///< what may stand beyond the scallop
 };
 std::string cut_picture_png(const CutPicture& picture);
 
