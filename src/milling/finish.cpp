@@ -27,7 +27,7 @@ double beginning(const Setup& setup, const CutterCurve& curve) {
 FinishLimits limits_of(const Setup& setup, const Job& job, const CutterCurve& curve) {
   FinishLimits limits;
   limits.cusp = job.scallop * (1 - cusp_slack) - chord_error(job);
-  limits.step = job.step_down;
+  limits.step_down = job.step_down;
   limits.begin = beginning(setup, curve);
   limits.end = curve.end_above(setup.lowest);
   return limits;

@@ -22,9 +22,10 @@ using meridian::Point;
 
 /// Of the error that chords may leave: how much round the axis and along the meridian; the rest is slack.
 constexpr double share_round = 0.8, share_along = 0.15;
-constexpr double push_slack = 1.1;  // on a sagitta, for bends that change between two places
-constexpr double pole_chord = 0.3;  // mm, from the pole to the first ring
-constexpr int fewest_chords = 8;    // in a turn
+constexpr double push_slack = 1.1;    // on a sagitta, for bends that change between two places
+constexpr double chord_slack = 1.05;  // on the least move, as vertices are put outwards
+constexpr double pole_chord = 0.3;    // mm, from the pole to the first ring
+constexpr int fewest_chords = 8;      // in a turn
 
 struct Vertex {
   double turn = 0;  ///< turns made from the start
@@ -99,9 +100,15 @@ class RunPlacer {
     return reach;
   }
 
+  /// At a corner the vector that leads out by one along the normals of both sides.
   Point normal(double s) const {
+    using namespace meridian;
     const CutterPiece& piece = curve_.piece_at(s);
-    return piece.centres.normal_at(s - piece.start);
+    const Point after = piece.centres.normal_at(s - piece.start);
+    if (s > piece.start || piece.start == 0) return after;
+    const Segment& last = (&piece - 1)->centres;
+    const Point before = last.normal_at(last.length());
+    return (1 / (1 + dot(before, after))) * (before + after);
   }
   Point lowered(Point centre) const { return {centre.r, centre.z - curve_.radius()}; }
 
@@ -116,18 +123,20 @@ class RoundBuilder {
 
   void begin(double s) { run_.vertices.push_back({0, s}); }
 
-  /// From the pole straight out to the first ring. The pole is touched, not passed at a distance: the first
-  /// chord is level and half as long as the others, and so is the last to a ring that is exact.
+  /// From the pole straight out to the first ring. The pole is touched, not passed at a distance, so the
+  /// first chord is level, and short.
   void out_from_pole(double ring, bool exact_end) {
     run_.exact_start = true;
     run_.exact_end = exact_end;
-    const double bend = bends_between(curve_, 0, ring).convex;
-    const double flat_enough = bend > 0 ? std::sqrt(8 * share_along * room_.error / bend) : pole_chord;
-    const double chord = std::max(2.4 * room_.least_move, std::min(pole_chord, flat_enough));
-    const int whole = std::max(1, static_cast<int>(std::ceil(ring / chord - 0.5)));
-    const double half = ring / (2 * whole - (exact_end ? 0 : 1));
-    for (int i = 0; i < whole; ++i) run_.vertices.push_back({0, half * (2 * i + 1)});
-    if (exact_end) run_.vertices.push_back({0, ring});
+    const double first = chord_slack * room_.least_move, rest = ring - first;
+    if (rest >= first) {
+      const double bend = bends_between(curve_, 0, ring).convex;
+      const double flat = bend > 0 ? std::sqrt(8 * share_along * room_.error / bend) : pole_chord;
+      const int count = static_cast<int>(
+          std::clamp(std::ceil(rest / std::min(pole_chord, flat)), 1.0, std::floor(rest / first)));
+      for (int i = 0; i < count; ++i) run_.vertices.push_back({0, first + rest * i / count});
+    }
+    run_.vertices.push_back({0, ring});
   }
 
   void closed_turn(double s, bool before_wall, bool after_wall) {
@@ -185,7 +194,7 @@ class RoundBuilder {
     double widest = std::min(round, 1.0 / fewest_chords);
     if (const double bend = bends_between(curve_, from, to).any; bend > 0 && fastest > 0)
       widest = std::min(widest, std::sqrt(8 * share_along * room_.error / (push_slack * bend)) / fastest);
-    const double shortest = (halves > 0 ? 2.2 : 1.1) * room_.least_move / (2 * pi * radii.least);
+    const double shortest = (halves > 0 ? 2 : 1) * chord_slack * room_.least_move / (2 * pi * radii.least);
     const double asked = std::ceil(turns / widest + halves), most = std::floor(turns / shortest + halves);
     return std::max(1 + static_cast<int>(2 * halves), static_cast<int>(std::min(asked, most)));
   }

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 #include "meridian/plane.h"
 #include "meridian/root.h"
@@ -25,33 +26,45 @@ constexpr double least_turns = 0.25;     // between closed turns, so that no mov
 
 class Stepper {
  public:
-  Stepper(const CutterCurve& curve, const FinishLimits& limits) : curve_(curve), limits_(limits) {
+  Stepper(const CutterCurve& curve, const FinishLimits& limits)
+      : curve_(curve), limits_(limits), flat_step_(surface_step(curve.radius(), 0, limits.cusp)) {
     for (const CutterPiece& piece : curve.pieces()) law_steps_.push_back(law_step(piece));
   }
 
-  /// The furthest place that leaves no more than the cusp.
-  double next(double s) const {
-    const double far = s + limits_.step;
-    const CutterPiece& piece = curve_.piece_at(s);
-    const auto place = static_cast<std::size_t>(&piece - curve_.pieces().data());
-    if (const double by_law = s + law_steps_[place]; by_law <= piece.end()) return std::min(far, by_law);
-    const double high = std::min(far, curve_.length());
-    const double met =
-        meridian::rising_root([&](double to) { return curve_.cusp(s, to) - limits_.cusp; }, s, high);
-    return std::max(met >= high ? far : met, s + least_advance);
-  }
-  double step() const { return limits_.step; }
+  /// The furthest place that leaves no more than the cusp and lies no more than the step down lower.
+  double next(double s) const { return no_lower(s, std::max(by_cusp(s), s + least_advance)); }
+
+  double flat_step() const { return flat_step_; }
+  /// The most to go on from knot to knot; to lag is safe.
+  double knot_step() const { return std::max(limits_.step_down, 3 * flat_step_) / finish_knots; }
 
  private:
+  double by_cusp(double s) const {
+    const CutterPiece& piece = curve_.piece_at(s);
+    const auto place = static_cast<std::size_t>(&piece - curve_.pieces().data());
+    const double by_law = s + law_steps_[place];
+    if (by_law <= piece.end()) return by_law;
+    const auto too_high = [&](double to) { return curve_.cusp(s, to) - limits_.cusp; };
+    const double met = meridian::rising_root(too_high, s, curve_.length());
+    return met < curve_.length() ? met : std::max(met, std::min(by_law, met + flat_step_));
+  }
+
+  double no_lower(double s, double to) const {
+    const double lowest = curve_.centre(s).z - limits_.step_down;
+    if (curve_.centre(to).z >= lowest) return to;
+    return meridian::rising_root([&](double at) { return lowest - curve_.centre(at).z; }, s, to);
+  }
+
   /// Along the cutter curve, as if the piece went on for ever.
   double law_step(const CutterPiece& piece) const {
-    if (piece.corner || piece.upright) return limits_.step;
+    if (piece.corner || piece.upright) return std::numeric_limits<double>::infinity();
     const double surface = surface_step(curve_.radius(), piece.curvature, limits_.cusp);
     return surface * (1 - piece.curvature * curve_.radius());
   }
 
   const CutterCurve& curve_;
   const FinishLimits& limits_;
+  double flat_step_;
   std::vector<double> law_steps_;
 };
 
@@ -127,7 +140,7 @@ FinishStretch spiral_stretch(const Stepper& stepper, double from, double to) {
       knots.push_back(from + (first - from) * static_cast<double>(i) / finish_knots);
     else
       knots.push_back(std::clamp(stepper.next(knots[i - finish_knots - 1]), knots.back(),
-                                 knots.back() + stepper.step() / finish_knots));
+                                 knots.back() + stepper.knot_step()));
   const double last = knots.back(), before = knots[knots.size() - 2];
   const double share = (to - before) / (last - before);
   stretch.turns = (static_cast<double>(knots.size() - 2) + share) / finish_knots;
@@ -140,9 +153,9 @@ FinishStretch spiral_stretch(const Stepper& stepper, double from, double to) {
 }
 
 /// The places of closed turns after the first, in order.
-std::vector<double> stops_of(const CutterCurve& curve, const std::vector<Wall>& walls,
+std::vector<double> stops_of(const CutterCurve& curve, const std::vector<Wall>& walls, double flat_step,
                              const FinishLimits& limits) {
-  std::vector<double> stops = corners_of(curve, surface_step(curve.radius(), 0, limits.cusp));
+  std::vector<double> stops = corners_of(curve, flat_step);
   for (const Wall& wall : walls) {
     stops.push_back(wall.from);
     stops.push_back(wall.to);
@@ -167,7 +180,7 @@ double FinishStretch::at(double turn) const {
 FinishTurns finish_turns(const CutterCurve& curve, const FinishLimits& limits) {
   const Stepper stepper(curve, limits);
   const std::vector<Wall> walls = walls_of(curve, limits);
-  const std::vector<double> stops = stops_of(curve, walls, limits);
+  const std::vector<double> stops = stops_of(curve, walls, stepper.flat_step(), limits);
   FinishTurns turns;
   turns.begin = limits.begin;
   const auto stop_after = [&](double s) {
@@ -183,7 +196,7 @@ FinishTurns finish_turns(const CutterCurve& curve, const FinishLimits& limits) {
     const auto wall = std::find_if(walls.begin(), walls.end(), [&](const Wall& one) {
       return one.from <= from + least_stretch && one.to >= *stop - least_stretch;
     });
-    turns.stretches.push_back(wall != walls.end() ? wall_stretch({from, *stop}, limits.step)
+    turns.stretches.push_back(wall != walls.end() ? wall_stretch({from, *stop}, limits.step_down)
                                                   : spiral_stretch(stepper, from, *stop));
     from = *stop;
   }

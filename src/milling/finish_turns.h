@@ -29,15 +29,15 @@ struct FinishTurns {
 };
 
 struct FinishLimits {
-  double cusp = 0;   ///< between passes one turn apart
-  double step = 0;   ///< along the cutter curve at most
-  double begin = 0;  ///< 0: the pole, which gets its first ring one step away
-  double end = 0;    ///< of the curve
+  double cusp = 0;       ///< between passes one turn apart
+  double step_down = 0;  ///< from turn to turn at most
+  double begin = 0;      ///< 0: the pole, which gets its first ring one step away
+  double end = 0;        ///< of the curve
 };
 
 /// Closed turns stand at the pole's first ring (or at `begin`), where walls start and end, in hollow corners,
 /// on both sides of sharp edges, and at the end. Between them the passes of neighbouring turns leave `cusp`
-/// at every azimuth. Precondition: 0 <= begin < end <= the curve's length, cusp > 0, step > 0.
+/// at every azimuth. Precondition: 0 <= begin < end <= the curve's length, cusp > 0, step_down > 0.
 FinishTurns finish_turns(const CutterCurve& curve, const FinishLimits& limits);
 
 }  // namespace crownwright::milling

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "base/numbers.h"
 #include "meridian/beret.h"
 #include "meridian/cut.h"
 #include "milling/job.h"

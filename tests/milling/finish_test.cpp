@@ -140,6 +140,7 @@ double cusp_between(const Chain& target, Point a, Point b, double R) {
 struct Cusps {
   double least = 1e9, most = 0;  ///< least: where it is asked for
   int asked = 0;
+  Point where;  ///< of the most
 };
 
 /// Is this place of the chain further than that from all its joints and ends, and under 75 degrees?
@@ -163,9 +164,11 @@ Cusps cusps(const Shape& shape, const std::vector<Point>& balls, double away) {
   Cusps cusps;
   const double R = shape.job.finish.radius();
   for (std::size_t i = 1; i < balls.size(); ++i) {
-    if (norm(balls[i] - balls[i - 1]) < 1e-3) continue;
+    // Where two balls nearly coincide it is not their circles' crossing that stands: see over_the_surface().
+    if (norm(balls[i] - balls[i - 1]) < away / 10) continue;
     if (std::abs(balls[i].r - balls[i - 1].r) < 1e-6) continue;  // an upright wall has no cusp
     const double cusp = cusp_between(shape.setup.target, balls[i - 1], balls[i], R);
+    if (cusp > cusps.most) cusps.where = balls[i - 1];
     cusps.most = std::max(cusps.most, cusp);
     if (!is_quiet(shape.setup.target, balls[i - 1], away) || !is_quiet(shape.setup.target, balls[i], away))
       continue;
@@ -183,7 +186,7 @@ void expect_sound(const Shape& shape) {
 
   const auto [least, most] = stand_off(shape, cut);
   EXPECT_GE(least, -1e-6);
-  EXPECT_LE(most, std::min(0.005, 0.1 * scallop) + 1e-6);
+  EXPECT_LE(most, finish_chord_error + 1e-6);
 
   double turned = 0;
   int backward = 0, shorter = 0;
@@ -202,11 +205,12 @@ void expect_sound(const Shape& shape) {
   const double step = 2 * std::sqrt(2 * R * scallop);
   double low = 1e9, high = 0;
   int uncut = 0, asked = 0;
-  Point where;
+  Point where, highest;
   for (int i = 0; i < (test::light() ? 2 : 7); ++i) {
     const auto balls = passes(cut, 0.3 + 0.9 * i, R);
     const Cusps found = cusps(shape, balls, R + 2.2 * step);
     low = std::min(low, found.least);
+    if (found.most > high) highest = found.where;
     high = std::max(high, found.most);
     asked += found.asked;
     for (const Point& p : surface)
@@ -216,7 +220,7 @@ void expect_sound(const Shape& shape) {
       }
   }
   EXPECT_EQ(uncut, 0) << "first of them at r " << where.r << ", z " << where.z;
-  EXPECT_LE(high, scallop);
+  EXPECT_LE(high, scallop) << "between the ball at r " << highest.r << ", z " << highest.z << " and the next";
   if (asked > 0) {
     EXPECT_GE(low, 0.8 * scallop);
   }
@@ -226,6 +230,17 @@ void expect_sound(const Shape& shape) {
 
 TEST(Finish, LeavesTheCuspAndNeverCutsIn) {
   for (const Shape& shape : shapes::all()) expect_sound(shape);
+}
+
+TEST(Finish, RandomShapes) {
+  SCOPED_TRACE(test::seed_note());
+  std::mt19937_64 random(test::seed());
+  for (int i = 0; i < (test::light() ? 10 : 100); ++i) {
+    Job job = shapes::plain_job(test::uniform(random, 3, 12), test::uniform(random, 0.02, 0.3));
+    job.step_down = test::uniform(random, 2, 8);
+    expect_sound(shapes::shape_of("shape " + std::to_string(i), shapes::random_target(random), job));
+    if (testing::Test::HasFailure()) return;
+  }
 }
 
 }  // namespace
