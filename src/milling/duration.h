@@ -19,7 +19,8 @@ struct Duration {
 
 /// Trapezoids with look-ahead: speeds at corners by the junction deviation d, v^2 = a d sin(h) / (1 -
 /// sin(h)), h half the angle between the two directions turned from straight back; on arcs at most sqrt(a r).
-/// The first move, from nowhere, counts nothing.
+/// The first move, from nowhere, counts nothing; nor does the spindle's own start. The time grows with the
+/// number of moves. Preconditions: accel, rapid and the feed of every line and arc are greater than 0.
 Duration duration_of(const Path& path, const MachinePace& pace);
 
 }  // namespace crownwright::milling

@@ -1,0 +1,18 @@
+#pragma once
+// Words for the comments of a program.
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace crownwright::milling {
+
+constexpr std::size_t longest_ngc_line = 70;
+
+/// "(...)" lines of at most 70 characters that say `note`. Whatever the note holds, they are comments and
+/// nothing else: ASCII alone, accents taken off, brackets as "-", what has no plain letter as "?"; a first
+/// word with a comma behind it, which makes readers act ("MSG,", "LOGOPEN,"), loses the comma. A note of
+/// blanks gives none.
+std::vector<std::string> ngc_comments(std::string_view note);
+
+}  // namespace crownwright::milling
