@@ -160,12 +160,14 @@ class GlueUpSheet {
     constexpr double wide = 21;
     const double high = row - 3.4;
     Polyline part = section_between(outline_, slab.bottom, slab.top);
-    const double scale =
-        std::min(wide / std::max(2 * size.radius, 1e-3), high / std::max(slab.top - slab.bottom, 1e-3));
+    // Thin pieces are drawn thicker than they are, to be seen.
+    const double thick = std::max(slab.top - slab.bottom, 1e-3);
+    const double scale = std::min(wide / std::max(2 * size.radius, 1e-3), high / thick);
+    const double upward = std::max(scale, 1.6 / thick);
     const double table = at.y + row / 2 - 1.6;
     for (Vec2& p : part) {
       const double up = slab.flipped ? slab.top - p.y : p.y - slab.bottom;
-      p = {at.x + wide / 2 + scale * p.x, table - scale * up};
+      p = {at.x + wide / 2 + scale * p.x, table - upward * up};
     }
     drawing_.fill(part, 0.82);
     if (part.size() > 2) drawing_.line(part, {0.3, 0, {}}, true);
@@ -215,14 +217,17 @@ class GlueUpSheet {
     } else {
       steps = {
           "Saw all pieces, pencil each one's name and an arrow to the centre front on it.",
-          "Cut each piece with the programs of its name, lying as drawn in the list. Pencil the centre front "
-          "on again before it leaves the machine.",
+          "Cut each piece with the programs of its name, lying as drawn in the list, the arrow to +X of the "
+          "machine. A "
+          "piece that is turned over is turned about its arrow, so that the centre front stays where it is. "
+          "Pencil the arrow on again before the piece leaves the machine.",
           sheet_.dowels.empty()
               ? std::string("Stack them dry and look at the whole form before any glue.")
               : std::string("Stack them dry on their dowels and look at the whole form before any glue; the "
                             "dowels stand in the same holes through all pieces."),
           "Glue from the foot up: " + order_of_gluing(),
-          "Thin and even, wiped off outside at once; clamp over a flat board with paper between. Leave it as "
+          "Spread the glue thin and even, wipe off at once what comes out; clamp over a flat board with "
+          "paper between. Leave it as "
           "long as the glue's data sheet says."};
     }
     return steps;

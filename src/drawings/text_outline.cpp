@@ -156,12 +156,12 @@ double distance_between(const Letter& a, const Letter& b, double enough) {
   return least;
 }
 
-struct Ink {
+struct InkSpan {
   double left = std::numeric_limits<double>::infinity(), right = -left;
 };
 
-Ink ink_of(const Letter& letter) {
-  Ink ink;
+InkSpan ink_of(const Letter& letter) {
+  InkSpan ink;
   for (const LetterPiece& piece : letter) {
     for (const Vec2 p : piece.outer) ink.left = std::min(ink.left, p.x), ink.right = std::max(ink.right, p.x);
   }
@@ -200,11 +200,11 @@ std::optional<std::vector<double>> origins(const std::vector<SetLetter>& letters
   return at;
 }
 
-Ink whole_ink(const std::vector<SetLetter>& letters, const std::vector<double>& at) {
-  Ink whole;
+InkSpan whole_ink(const std::vector<SetLetter>& letters, const std::vector<double>& at) {
+  InkSpan whole;
   for (std::size_t i = 0; i < letters.size(); ++i) {
     if (letters[i].pieces.empty()) continue;
-    const Ink ink = ink_of(letters[i].pieces);
+    const InkSpan ink = ink_of(letters[i].pieces);
     whole.left = std::min(whole.left, at[i] + ink.left);
     whole.right = std::max(whole.right, at[i] + ink.right);
   }
@@ -245,7 +245,7 @@ Result<TextOutline> text_outline(const std::string& text, const TextStyle& style
   };
   const std::vector<double> at =
       origins(*letters, style.least_gap, std::numeric_limits<double>::infinity(), moved).value();
-  const Ink whole = whole_ink(*letters, at);
+  const InkSpan whole = whole_ink(*letters, at);
   TextOutline outline;
   outline.width = whole.right - whole.left;
   for (std::size_t i = 0; i < letters->size(); ++i)
@@ -262,7 +262,7 @@ Result<TextOutline> text_outline_round(const std::string& text, const TextStyle&
   const auto found = origins(*letters, style.least_gap, round, turned);
   if (!found) return longer_than_circle(round);
   const std::vector<double>& at = *found;
-  const Ink whole = whole_ink(*letters, at);
+  const InkSpan whole = whole_ink(*letters, at);
   TextOutline outline;
   outline.width = whole.right - whole.left;
   if (outline.width + style.least_gap > round) return longer_than_circle(round);
