@@ -73,8 +73,8 @@ struct FlatLine {
     const double across = way.across(px, py), w2 = radius2 - across * across;
     if (w2 < 0) return out_of_reach;
     const double along = way.along(px, py), w = std::sqrt(w2);
-    const double s = std::clamp(way.rise > 0 ? along - w : along + w, 0.0, way.length);
-    return std::abs(s - along) > w ? out_of_reach : way.z + way.rise * s;
+    const double first = std::max(along - w, 0.0), last = std::min(along + w, way.length);
+    return first > last ? out_of_reach : way.z + way.rise * (way.rise > 0 ? first : last);
   }
   double entry(double px, double py) const { return tip_at_entry(way, px, py); }
 
