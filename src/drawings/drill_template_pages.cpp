@@ -78,7 +78,7 @@ class DrillStrip {
     if (k == 0) tip(middle, place(0));
     if (k > 0) join(x, top_ + drill_overlap / 2, k - 1);
     if (k + 1 < lengths) join(x, top_ + length_ - drill_overlap / 2, k + 1);
-    rings(from, to, x, room);
+    rings(from, to, x, room, k > 0, k + 1 < lengths);
     drawing_.end();
   }
 
@@ -100,7 +100,7 @@ class DrillStrip {
 
   static bool is_on(double along, double from, double to) { return along >= from - 1e-9 && along <= to; }
 
-  void rings(double from, double to, double x, double room) {
+  void rings(double from, double to, double x, double room, bool joins_above, bool joins_below) {
     std::vector<std::size_t> here;
     for (std::size_t i = 0; i < plan_.rings.size(); ++i)
       if (is_on(plan_.rings[i].along, from, to)) here.push_back(i);
@@ -113,8 +113,10 @@ class DrillStrip {
       if (plan_.vent_diameter > 0)
         drawing_.ring({x + strip_width / 2, y}, std::min(plan_.vent_diameter / 2, 8.0), mark_stroke);
     }
-    // Below the tip's own word and within the page; smaller where there are many.
-    const double low = from < 0 ? top_ + before_tip + 4.5 : top_, high = top_ + length_;
+    // Clear of the words for the tip and the joins and within the page; smaller where there are many.
+    const double join_room = drill_overlap / 2 + 4.4;
+    const double low = top_ + (joins_above ? join_room : before_tip + 4.5);
+    const double high = top_ + length_ - (joins_below ? join_room : 0);
     const double gap = std::min(4.4, (high - low) / std::max(1.0, static_cast<double>(here.size())));
     const double size = std::clamp(0.72 * gap, 1.7, 3.0);
     const std::size_t every = gap < 2.1 ? static_cast<std::size_t>(std::ceil(2.1 / gap)) : 1;
@@ -236,6 +238,7 @@ class DrillFace {
 
   void content(Vec2 origin) {
     const auto place = [&](double x, double y) { return origin + Vec2{x, -y}; };
+    labels_ = {{place(right_ - 13, 3.6), 12}, {place(-8.5, -5), 6}};  // the arrow's, the middle's
     if (plan_.face_radius > 0) drawing_.ring(origin, plan_.face_radius, {0.3, 0.2, {}});
     const double end = right_ - 3;
     drawing_.line({place(0, 0), place(end, 0)}, middle_stroke);
@@ -252,12 +255,44 @@ class DrillFace {
       cross(at, hole.diameter / 2 + 3, {0.25, 0, {}});
       std::string words = letter_of(i) + ": Ø " + number_text(hole.diameter, 1);
       if (hole.depth > 0) words.append(", ").append(number_text(hole.depth, 1)).append(" deep");
-      drawing_.text(at + Vec2{0, hole.diameter / 2 + 5.6}, words, {2.9, true, Anchor::middle, false, true});
+      label(at, hole.diameter / 2, words, origin);
     }
+  }
+
+  // Below the hole, or beside or above it where other words or holes are; farther off, with a line, where
+  // holes are close to each other.
+  void label(Vec2 at, double radius, const std::string& words, Vec2 origin) {
+    constexpr double size = 2.9;
+    const double half = drawing_.width_of(words, size, true) / 2;
+    for (int far = 0; far < 12; ++far) {
+      const double off = radius + 5.6 + 4.4 * far, aside = radius + 4.4 + half + 4.4 * far;
+      for (const Vec2 way : {Vec2{0, off}, Vec2{0, -off}, Vec2{aside, 0}, Vec2{-aside, 0}}) {
+        const Vec2 to = at + way;
+        if (!is_free(to, half, origin)) continue;
+        if (far > 0) drawing_.line({at + (radius / pattern::norm(way)) * way, to}, leader_line);
+        drawing_.text(to, words, {size, true, Anchor::middle, false, true});
+        labels_.push_back({to, half});
+        return;
+      }
+    }
+  }
+
+  bool is_free(Vec2 to, double half, Vec2 origin) const {
+    const auto is_over = [&](Vec2 other, double wide, double high) {
+      return std::abs(other.x - to.x) < half + wide && std::abs(other.y - to.y) < 2 + high;
+    };
+    for (const auto& [other, wide] : labels_)
+      if (is_over(other, wide + 1, 2)) return false;
+    for (const DrillTemplate::Hole& hole : plan_.holes) {
+      const double r = hole.diameter / 2 + 2.4;
+      if (is_over(origin + Vec2{hole.x, -hole.y}, r, r)) return false;
+    }
+    return !is_over(origin, 6.5, 2);
   }
 
   WorkDrawing& drawing_;
   const DrillTemplate& plan_;
+  std::vector<std::pair<Vec2, double>> labels_;  // of the page
   double wide_ = 0, high_ = 0, left_ = 0, right_ = 0, bottom_ = 0, top_ = 0;
 };
 

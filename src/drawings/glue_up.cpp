@@ -31,6 +31,7 @@ class GlueUpSheet {
     head();
     if (outline_.size() > 1) {
       y_ += draw_glue_section(drawing_, sheet_, {glue_margin, y_}, inner()) + 3;
+      turn_page_for(height_of_glue_plan(sheet_));
       y_ += draw_glue_plan(drawing_, sheet_, {glue_margin, y_}, inner()) + 3;
     }
     pieces();

@@ -22,6 +22,8 @@ const WorkStroke form_line{0.6, 0, {}}, glue_line{1.1, 0, {}}, figure_line{0.18,
     axis_line{0.18, 0.3, {6, 1.2, 1, 1.2}}, thin_line{0.25, 0, {}};
 constexpr double figure_size = 2.9, name_size = 3.4;
 constexpr double label_gap_of_glue = 3.5;  // mm between figures one above the other
+constexpr std::size_t most_labels = 42;  // one above the other; of more, every second, third, ... is written
+constexpr std::size_t most_dowels = 24;  // in the list
 
 Polyline box_of(double x, double y, double width, double height) {
   return {{x, y}, {x + width, y}, {x + width, y + height}, {x, y + height}};
@@ -69,7 +71,9 @@ class GlueSection {
     scale_ =
         round_scale(std::min(room / std::max(2 * half_, 1e-3), most_height / std::max(high_ - low_, 1e-3)));
     axis_ = corner.x + left_room + room / 2;
-    list_ = sheet.slabs.size() > 1 ? label_gap_of_glue * static_cast<double>(sheet.slabs.size()) : 0;
+    list_ = sheet.slabs.size() > 1
+                ? label_gap_of_glue * static_cast<double>(std::min(sheet.slabs.size(), most_labels + 1))
+                : 0;
     const double drawn = scale_.factor * (high_ - low_);
     top_ = corner.y + 14 + std::max(0.0, (std::min(list_, most_list) - drawn) / 2);
   }
@@ -132,7 +136,9 @@ class GlueSection {
   void sawn() {
     if (!(sheet_.side_x > 0)) return;
     drawing_.group("sawn");
-    for (const GlueSlab& slab : sheet_.slabs) {
+    std::vector<GlueSlab> boxes = sheet_.slabs;
+    if (least_layer() < 0.8 && !boxes.empty()) boxes = {{"", low_, high_, false}};
+    for (const GlueSlab& slab : boxes) {
       const Vec2 a = place(-sheet_.side_x / 2, slab.top), b = place(sheet_.side_x / 2, slab.bottom);
       drawing_.line({{a.x, a.y}, {b.x, a.y}, {b.x, b.y}, {a.x, b.y}}, sawn_line, true);
     }
@@ -183,7 +189,7 @@ class GlueSection {
 
   void glue_lines() {
     drawing_.group("glue-lines");
-    const WorkStroke stroke{std::clamp(0.3 * least_layer(), 0.15, glue_line.width), 0, {}};
+    const WorkStroke stroke{std::clamp(0.3 * least_layer(), 0.04, glue_line.width), 0, {}};
     for (const double z : planes_of(sheet_, size_)) {
       if (z <= size_.low + 0.005 || z >= size_.high - 0.005 || !is_joint(z)) continue;
       const double r = radius_at_height(outline_, z);
@@ -215,15 +221,21 @@ class GlueSection {
   // On the left: heights above the foot.
   void heights() {
     const std::vector<double> planes = planes_of(sheet_, size_);
-    std::vector<double> wanted;
-    for (const double z : planes) wanted.push_back(place(0, z).y);
-    const std::vector<double> places = spread(wanted, label_gap_of_glue, top_ - 40, bottom() + 4);
+    const std::size_t every = 1 + (planes.size() - 1) / most_labels;
+    std::vector<double> labelled, wanted;
+    for (std::size_t i = 0; i < planes.size(); ++i)
+      if (i % every == 0 || i + 1 == planes.size()) labelled.push_back(planes[i]);
+    for (const double z : labelled) wanted.push_back(place(0, z).y);
+    const double span = label_gap_of_glue * static_cast<double>(labelled.size());
+    const double middle = (place(0, low_).y + place(0, high_).y) / 2;
+    const std::vector<double> places = spread(wanted, label_gap_of_glue, std::min(top_, middle - span / 2),
+                                              std::max(place(0, low_).y, middle + span / 2));
     const double x = left() - 3, from = left() - 8;
-    for (std::size_t i = 0; i < planes.size(); ++i) {
+    for (std::size_t i = 0; i < labelled.size(); ++i) {
       drawing_.line({{left() - 0.8, wanted[i]}, {x, wanted[i]}, {from + 0.8, places[i]}}, figure_line);
-      drawing_.text({from, places[i]}, number_text(planes[i] - size_.low, 2),
+      drawing_.text({from, places[i]}, number_text(labelled[i] - size_.low, 2),
                     {figure_size, false, Anchor::end});
-      if (is_met(sheet_, planes[i]))
+      if (is_met(sheet_, labelled[i]))
         drawing_.text({left() - 0.6, wanted[i]}, "\u25B2", {3, true, Anchor::end, false, true});
     }
     drawing_.text({std::max(corner_.x, left() - 21), (place(0, low_).y + place(0, high_).y) / 2},
@@ -234,17 +246,18 @@ class GlueSection {
   void thicknesses() {
     if (sheet_.slabs.empty()) return;
     const bool inside = named_inside();
+    const std::size_t every = 1 + (sheet_.slabs.size() - 1) / most_labels;
     std::vector<double> wanted;
-    for (const GlueSlab& slab : sheet_.slabs) wanted.push_back(place(0, (slab.bottom + slab.top) / 2).y);
+    for (std::size_t i = 0; i < sheet_.slabs.size(); i += every)
+      wanted.push_back(place(0, (sheet_.slabs[i].bottom + sheet_.slabs[i].top) / 2).y);
     const double middle = (place(0, low_).y + place(0, high_).y) / 2;
     const double span = std::max(list_, place(0, low_).y - place(0, high_).y);
     const std::vector<double> places =
-        spread(wanted, std::min(label_gap_of_glue, most_list / static_cast<double>(wanted.size())),
-               middle - span / 2, middle + span / 2);
+        spread(wanted, label_gap_of_glue, middle - span / 2, middle + span / 2);
     const double x = right() + 4, words = x + 6;
     drawing_.line({{x, place(0, high_).y}, {x, place(0, low_).y}}, figure_line);
     for (std::size_t i = 0; i < wanted.size(); ++i) {
-      const GlueSlab& slab = sheet_.slabs[i];
+      const GlueSlab& slab = sheet_.slabs[i * every];
       for (const double z : {slab.bottom, slab.top}) {
         const double y = place(0, z).y;
         drawing_.line({{right() + 0.8, y}, {x + 1.2, y}}, figure_line);
@@ -252,11 +265,10 @@ class GlueSection {
       }
       drawing_.line({{x, wanted[i]}, {words - 0.8, places[i]}}, figure_line);
       const std::string thick = number_text(slab.top - slab.bottom, 2);
-      const double size = wanted.size() > 42 ? 2 : figure_size;
       if (inside)
-        drawing_.text({words, places[i]}, thick + " thick", {size});
+        drawing_.text({words, places[i]}, thick + " thick", {figure_size});
       else
-        drawing_.fitted({words, places[i]}, std::string(slab.name).append(": ").append(thick), {size},
+        drawing_.fitted({words, places[i]}, std::string(slab.name).append(": ").append(thick), {figure_size},
                         corner_.x + width_ - words);
     }
   }
@@ -298,6 +310,10 @@ class GluePlan {
     radius_ = size.radius;
     foot_ = radius_at_height(outline, size.low);
     half_x_ = std::max(radius_, sheet.side_x / 2), half_y_ = std::max(radius_, sheet.side_y / 2);
+    for (const GlueDowel& dowel : sheet.dowels) {
+      half_x_ = std::max(half_x_, std::abs(dowel.x) + dowel.diameter);
+      half_y_ = std::max(half_y_, std::abs(dowel.y) + dowel.diameter);
+    }
     scale_ = round_scale(
         std::min((plan_width - 16) / std::max(2 * half_x_, 1e-3), plan_height / std::max(2 * half_y_, 1e-3)));
     middle_ = corner + Vec2{scale_.factor * half_x_ + 2, 9 + scale_.factor * half_y_};
@@ -343,13 +359,32 @@ class GluePlan {
       drawing_.ring(at, r, thin_line);
       drawing_.line({at - Vec2{r + 1, 0}, at + Vec2{r + 1, 0}}, thin_line);
       drawing_.line({at - Vec2{0, r + 1}, at + Vec2{0, r + 1}}, thin_line);
-      // Towards the middle, clear of the outline.
-      const Vec2 away = middle_ - at;
-      const double far = pattern::norm(away);
-      const Vec2 in = far > 0.1 ? (1 / far) * away : Vec2{1, 0};
-      drawing_.text(at + (r + 3.4) * in, letter_of(i), {name_size, true, Anchor::middle, false, true});
+      name_dowel(i, at, r);
     }
     drawing_.end();
+  }
+
+  // Towards the middle, clear of the outline; elsewhere where another dowel stands there; else not at all:
+  // the list tells them by their angles.
+  void name_dowel(std::size_t i, Vec2 at, double r) {
+    const Vec2 away = middle_ - at;
+    const double far = pattern::norm(away);
+    const Vec2 in = far > 0.1 ? (1 / far) * away : Vec2{1, 0}, side{-in.y, in.x};
+    for (const Vec2 way : {in, -1 * in, side, -1 * side}) {
+      const Vec2 to = at + (r + 3.4) * way;
+      const auto is_near = [&](Vec2 other, double room) { return pattern::norm(other - to) < room; };
+      bool is_free =
+          std::none_of(named_.begin(), named_.end(), [&](Vec2 other) { return is_near(other, 4.2); });
+      for (std::size_t k = 0; k < sheet_.dowels.size(); ++k) {
+        const GlueDowel& other = sheet_.dowels[k];
+        const Vec2 mark = middle_ + scale_.factor * Vec2{other.x, -other.y};
+        if (k != i && is_near(mark, scale_.factor * other.diameter / 2 + 2.6)) is_free = false;
+      }
+      if (!is_free) continue;
+      named_.push_back(to);
+      drawing_.text(to, letter_of(i), {name_size, true, Anchor::middle, false, true});
+      return;
+    }
   }
 
   double dowel_list() {
@@ -370,7 +405,10 @@ class GluePlan {
               .append(count_text(sheet_.dowels.size()))
               .append(sheet_.dowels.size() == 1 ? " piece" : " pieces"),
           true);
-      for (std::size_t i = 0; i < sheet_.dowels.size(); ++i) dowel_words(i, x, wide, y);
+      if (are_alike()) say(size_words(sheet_.dowels.front()));
+      for (std::size_t i = 0; i < std::min(sheet_.dowels.size(), most_dowels); ++i)
+        dowel_words(i, x, wide, y);
+      if (sheet_.dowels.size() > most_dowels) say("and so on");
       y += 1;
       if (sheet_.dowels.size() > 1)
         say("Angles run counter-clockwise from the centre front. They are not alike: a piece goes on one way "
@@ -380,13 +418,25 @@ class GluePlan {
     return legend({x, y});
   }
 
+  bool are_alike() const {
+    const GlueDowel& first = sheet_.dowels.front();
+    return std::all_of(sheet_.dowels.begin(), sheet_.dowels.end(), [&](const GlueDowel& other) {
+      return other.diameter == first.diameter && other.bottom == first.bottom && other.top == first.top;
+    });
+  }
+
+  static std::string size_words(const GlueDowel& dowel) {
+    std::string words = std::string("Ø ").append(number_text(dowel.diameter, 1)).append(", ");
+    words.append(number_text(dowel.top - dowel.bottom, 1)).append(" mm long, from ");
+    words.append(number_text(dowel.bottom, 1)).append(" to ").append(number_text(dowel.top, 1));
+    return words.append(" above the foot");
+  }
+
   void dowel_words(std::size_t i, double x, double wide, double& y) {
     const GlueDowel& dowel = sheet_.dowels[i];
     drawing_.text({x, y}, letter_of(i), {figure_size, true});
-    std::string where = std::string("Ø ").append(number_text(dowel.diameter, 1)).append(", ");
-    where.append(number_text(dowel.top - dowel.bottom, 1)).append(" mm long, from ");
-    where.append(number_text(dowel.bottom, 1)).append(" to ").append(number_text(dowel.top, 1));
-    where.append(" above the foot; at ").append(number_text(degrees_of(dowel.x, dowel.y), 1)).append("°, ");
+    std::string where = are_alike() ? std::string() : size_words(dowel).append("; ");
+    where.append("at ").append(number_text(degrees_of(dowel.x, dowel.y), 1)).append("°, ");
     where.append(number_text(std::hypot(dowel.x, dowel.y), 1)).append(" mm from the middle");
     for (const std::string& line : drawing_.wrapped(where, figure_size, false, wide - 7)) {
       drawing_.text({x + 7, y}, line, {figure_size});
@@ -422,6 +472,7 @@ class GluePlan {
   WorkDrawing& drawing_;
   const GlueUp& sheet_;
   Vec2 corner_, middle_;
+  std::vector<Vec2> named_;
   double width_, radius_ = 0, foot_ = 0, half_x_ = 0, half_y_ = 0;
   DrawingScale scale_;
 };
@@ -444,6 +495,11 @@ double degrees_of(double x, double y) {
 
 double draw_glue_section(WorkDrawing& drawing, const GlueUp& sheet, Vec2 corner, double width) {
   return GlueSection(drawing, sheet, corner, width).draw();
+}
+
+double height_of_glue_plan(const GlueUp& sheet) {
+  return 90 +
+         8.0 * static_cast<double>(std::max<std::size_t>(std::min(sheet.dowels.size(), most_dowels), 5) - 5);
 }
 
 double draw_glue_plan(WorkDrawing& drawing, const GlueUp& sheet, Vec2 corner, double width) {

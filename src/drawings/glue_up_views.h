@@ -15,6 +15,8 @@ double degrees_of(double x, double y);
 
 /// Within `width`, from `corner` (upper left) down; the height used is returned.
 double draw_glue_section(WorkDrawing& drawing, const GlueUp& sheet, pattern::Vec2 corner, double width);
+/// No less than it uses.
+double height_of_glue_plan(const GlueUp& sheet);
 double draw_glue_plan(WorkDrawing& drawing, const GlueUp& sheet, pattern::Vec2 corner, double width);
 
 }  // namespace crownwright::drawings
