@@ -45,7 +45,7 @@ class DrillBuilder {
     rapid(hole, setup_.safe);
     rapid(hole, clear);
     for (int i = 1; i <= pecks; ++i) {
-      const double z = surface + (hole.bottom - surface) * i / pecks;
+      const double z = i == pecks ? hole.bottom : surface + (hole.bottom - surface) * i / pecks;
       path_.push_back({MoveKind::line, hole.x, hole.y, z, 0, 0, job_.drill_feeds.plunge});
       rapid(hole, i == pecks ? setup_.safe : clear);
       if (i < pecks) rapid(hole, std::min(clear, z + above_bottom));

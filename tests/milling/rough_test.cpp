@@ -220,7 +220,7 @@ TEST(Rough, KeepsOffTheFormAndCutsAllElse) {
 TEST(Rough, RandomShapes) {
   SCOPED_TRACE(test::seed_note());
   std::mt19937_64 random(test::seed());
-  for (int i = 0; i < (test::light() ? 10 : 100); ++i) {
+  for (int i = 0; i < (test::light() ? 10 : 60); ++i) {
     Job job = shapes::plain_job(test::uniform(random, 3, 10), 0.1);
     job.rough.diameter = test::uniform(random, 3, 12);
     job.step_over = 0.4 * job.rough.diameter;
