@@ -87,6 +87,12 @@ double ring_radius(const Setup& setup, const Job& job, std::size_t i) {
   return setup.trench - job.rough.radius() - shift;
 }
 
+// A level that must reach further out than the one above it would begin in solid: the upper ones go as far.
+void widen_upwards(std::vector<RoughLevel>& levels) {
+  for (std::size_t i = levels.size(); i > 1; --i)
+    levels[i - 2].outer = std::max(levels[i - 2].outer, levels[i - 1].outer);
+}
+
 }  // namespace
 
 std::vector<RoughLevel> rough_levels(const Setup& setup, const Job& job) {
@@ -99,6 +105,7 @@ std::vector<RoughLevel> rough_levels(const Setup& setup, const Job& job) {
     levels.push_back({z, std::min(widest, std::max(inner, ring_radius(setup, job, levels.size()))), inner});
     levels.back().inner = std::min(inner, levels.back().outer);
   }
+  widen_upwards(levels);
   return levels;
 }
 
