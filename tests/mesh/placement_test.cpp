@@ -49,10 +49,34 @@ TEST(PlacementTest, PlacedMeshesLieOnTheGrid) {
   for (const Vertex& v : out.vertices) {
     for (const float c : {v.x, v.y, v.z}) EXPECT_EQ(c * 32768, std::nearbyint(c * 32768));
   }
+}
+
+TEST(PlacementTest, PlacedMeshesAreMovedAndKeepTheirTriangles) {
+  TriangleMesh mesh;
+  mesh.vertices = {{1, 2, 3}, {-4, 5.5F, 0.25F}, {7, -8, 9}};
+  mesh.triangles = {{0, 1, 2}, {2, 1, 0}};
+  const Placement place = turned_x(0.4).then(moved(100, -20, 3));
+  const TriangleMesh out = placed(mesh, place);
+  EXPECT_EQ(out.triangles, mesh.triangles);
+  ASSERT_EQ(out.vertices.size(), 3u);
+  for (std::size_t k = 0; k < 3; ++k) {
+    const Vertex &from = mesh.vertices[k], &to = out.vertices[k];
+    const Eigen::Vector3d wanted = as_eigen(place) * Eigen::Vector3d(from.x, from.y, from.z);
+    EXPECT_LT((wanted - Eigen::Vector3d(to.x, to.y, to.z)).cwiseAbs().maxCoeff(), 0.51 / 32768);
+  }
+}
+
+// Each of the six is the extreme of its own corner, and none is at the first.
+TEST(PlacementTest, BoxesHoldAllTheirCorners) {
+  TriangleMesh mesh;
+  mesh.vertices = {{0, 0, 0}, {-1, 0, 0}, {0, -2, 0}, {0, 0, -3}, {4, 0, 0}, {0, 5, 0}, {0, 0, 6}, {1, 1, 1}};
   const Box box = box_of(mesh);
-  EXPECT_EQ(box.low.x, -4);
-  EXPECT_EQ(box.high.y, 5.5);
-  EXPECT_EQ(box.high.z, 3);
+  EXPECT_EQ(box.low.x, -1);
+  EXPECT_EQ(box.low.y, -2);
+  EXPECT_EQ(box.low.z, -3);
+  EXPECT_EQ(box.high.x, 4);
+  EXPECT_EQ(box.high.y, 5);
+  EXPECT_EQ(box.high.z, 6);
 }
 
 }  // namespace

@@ -96,10 +96,65 @@ TEST(Marks, ShapesOnTheCollarTakeOutTheirOwnVolume) {
     nearest = std::min(nearest, std::abs(std::atan2(vertex.y, vertex.x) - u / 90.7));
   }
   EXPECT_LT(nearest, 1.01 / 90.7);
+  // Straight in through its middle: both sides of the bottom are equally far from the axis.
+  for (const double side : {-1.0, 1.0}) {
+    const double mouth = (u + side) / 90.7, middle = u / 90.7;
+    const double x = 90.7 * std::cos(mouth) - 0.5 * std::cos(middle),
+                 y = 90.7 * std::sin(mouth) - 0.5 * std::sin(middle);
+    double off = 1e9;
+    for (const auto& vertex : marked->mesh.vertices)
+      off = std::min(off, std::hypot(vertex.x - x, vertex.y - y, vertex.z - (v + 1)));
+    EXPECT_LT(off, 1e-4);
+  }
   marks.collar = {{{square_at(u, room->high, 1)}}};
   const auto off = marked_form(solid, marks, 0.1);
   ASSERT_FALSE(off.ok());
   EXPECT_NE(off.fault().what.find("does not lie on the collar"), std::string::npos);
+}
+
+// A bar 12 mm wide, whose chord would leave the collar by 12^2 / (8 * 90.7) = 0.2 mm: no facet of the collar
+// beside it does by more than the tolerance.
+TEST(Marks, WideShapesFollowTheCollar) {
+  const auto solid = solid::build_block(test::plain_block(test::worked_case(), 6)).value();
+  const double v = collar_room(solid)->low + 3;
+  Marks marks;
+  marks.collar = {{{{{40, v}, {52, v}, {52, v + 4}, {40, v + 4}}}}};
+  for (const double tolerance : {0.02, 0.1}) {
+    const auto marked = marked_form(solid, marks, tolerance);
+    ASSERT_TRUE(marked.ok()) << marked.fault().line();
+    (void)marked_facts(*marked);
+    int looked_at = 0;
+    double worst = 0;
+    for (const auto& t : marked->mesh.triangles) {
+      const auto on_collar = [&](std::size_t k) {
+        const auto& p = marked->mesh.vertices[t[k]];
+        return std::abs(std::hypot(p.x, p.y) - 90.7) < 1e-4 && p.z < 15.01;
+      };
+      if (!on_collar(0) || !on_collar(1) || !on_collar(2)) continue;
+      ++looked_at;
+      for (std::size_t k = 0; k < 3; ++k) {
+        const auto &p = marked->mesh.vertices[t[k]], &q = marked->mesh.vertices[t[(k + 1) % 3]];
+        worst = std::max(worst, 90.7 - std::hypot((p.x + q.x) / 2, (p.y + q.y) / 2));
+      }
+    }
+    EXPECT_GT(looked_at, 50);
+    EXPECT_LE(worst, tolerance);
+  }
+}
+
+// 1 mm beside a joint there is no room for a line 1 mm wide and its margin of 0.8 mm; 1.5 mm beside it there
+// is.
+TEST(Marks, InAJointAreLeftOut) {
+  const auto solid = solid::build_block(test::plain_block(test::worked_case(), 6)).value();
+  SplitPlan split;
+  split.sectors = 2;
+  for (const auto& [beside, engraved] : {std::pair{0.0, 0}, {1.0, 0}, {1.5, 1}}) {
+    Marks marks;
+    marks.collar_lines = {beside / 90.7};
+    const auto made = split_form(solid, split, 0.1, {marks, {}});
+    ASSERT_TRUE(made.ok()) << made.fault().line();
+    EXPECT_EQ(made->parts[0].marks + made->parts[1].marks, engraved) << beside;
+  }
 }
 
 TEST(Marks, OrientedByNesting) {

@@ -330,5 +330,45 @@ TEST(FloorKey, LiesInItsTwoSlotsWithClearance) {
   }
 }
 
+// The slots that a key lies in are cut into both faces of every joint, where the split says they are: eight
+// corners each, four in the face and four as deep as told, in the middle of the floor's thickness.
+TEST(FloorKey, ItsSlotsAreInBothFacesOfEveryJoint) {
+  auto block = test::plain_block(test::worked_case());
+  block.floor = 5;
+  const auto solid = solid::build_block(block).value();
+  for (const int n : {2, 3, 4}) {
+    SCOPED_TRACE(n);
+    const auto plan = in_sectors(n, 0.2);
+    const auto split = split_form(solid, plan, 0.2).value();
+    ASSERT_EQ(split.slots.size(), 1u);
+    const KeySlot slot = split.slots[0];
+    EXPECT_DOUBLE_EQ(slot.z, 2.5);
+    EXPECT_GE(2.5 - slot.thickness / 2, 1.2) << "three lines of a nozzle below and above";
+    EXPECT_GE(slot.to_r - slot.from_r, 8);
+    EXPECT_LT(slot.to_r, 90.7);
+    for (int k = 0; k < n; ++k) {
+      for (const int side : {0, 1}) {
+        const double at = plan.phase + 2 * pi * (k + side) / n, inward = side == 0 ? 1 : -1;
+        for (const double r : {slot.from_r, slot.to_r}) {
+          for (const double z : {slot.z - slot.thickness / 2, slot.z + slot.thickness / 2}) {
+            for (const double deep : {0.0, slot.depth}) {
+              double nearest = 1e9;
+              for (const auto& v : split.parts[std::size_t(k)].part.mesh.vertices) {
+                const double along = std::cos(at) * v.x + std::sin(at) * v.y,
+                             across = inward * (-std::sin(at) * v.x + std::cos(at) * v.y);
+                // At its radius in the joint's face, half a gap from the joint's plane; straight in from
+                // there.
+                nearest = std::min(nearest,
+                                   std::hypot(along - std::sqrt(r * r - 0.01), across - 0.1 - deep, v.z - z));
+              }
+              EXPECT_LT(nearest, 1e-4) << r << " " << z << " " << deep;
+            }
+          }
+        }
+      }
+    }
+  }
+}
+
 }  // namespace
 }  // namespace crownwright::parts

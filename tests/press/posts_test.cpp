@@ -162,17 +162,27 @@ TEST(Stiffening, AFlatTipIsOnlyAPlate) {
 
 // Against every ring radius in steps of a hundredth, each judged by the search for the largest free circle.
 TEST(BestSpots, NoOtherRingLeavesLess) {
-  for (const int count : {1, 3, 4, 6}) {
+  for (const int count : {3, 4, 6, 7, 10, 12}) {
     const std::vector<Spot> best = best_spots(count, 100);
     EXPECT_EQ(best.size(), static_cast<std::size_t>(count));
-    double least = count == 1 ? free_within(ring_of_posts(0, 0, true), 100) : 100;
-    for (int step = 1; count > 1 && step < 100; ++step) {
+    double least = 100;
+    for (int step = 1; step < 100; ++step) {
       least = std::min({least, free_within(ring_of_posts(count, step, false), 100),
                         free_within(ring_of_posts(count - 1, step, true), 100)});
     }
     EXPECT_LT(free_within(best, 100), least + 0.5) << count;
   }
+  EXPECT_EQ(best_spots(1, 100), (std::vector<Spot>{{0, 0}}));
   EXPECT_THROW(best_spots(0, 100), std::logic_error);
+}
+
+// Six round one in the middle leave a third of the crown, where the hexagon's triangles (ring / sqrt 3 at
+// 1 / sqrt 3) are as large as what is beside the ring; seven on a ring alone leave 1 / (1 + 2 cos(pi / 7)).
+TEST(BestSpots, OneInTheMiddleWhereThatIsBetter) {
+  const std::vector<Spot> seven = best_spots(7, 100);
+  EXPECT_EQ(seven.front(), (Spot{0, 0}));
+  EXPECT_NEAR(free_within(seven, 100), 100.0 / 3, 0.4);
+  EXPECT_GT(100 / (1 + 2 * std::cos(std::numbers::pi / 7)), 35.6);
 }
 
 // The free circles beside a ring of n posts touch each other where they are largest for their ring, so that
