@@ -2,6 +2,7 @@
 
 #include <filesystem>
 
+#include "making/mill_files.h"
 #include "making/profile_files.h"
 #include "making/stack_files.h"
 #include "making/write.h"
@@ -32,6 +33,7 @@ Result<std::vector<making::ExtraFile>> extras_of(const making::Form& form,
     if (!sheets) return sheets.fault();
     add_files(*std::move(sheets), extras);
   }
+  if (form.milled) add_files(making::mill_files(form.order, form.solid, *form.milled), extras);
   if (form.fit) add_files(making::fit_files(form.order, *form.fit), extras);
   return extras;
 }

@@ -11,6 +11,7 @@
 #include "cli/make_command.h"
 #include "cli/profiles_command.h"
 #include "cli/schema_command.h"
+#include "cli/simulate_command.h"
 #include "cli/sizes_command.h"
 #include "cli/usage_fault.h"
 
@@ -32,6 +33,7 @@ void add_commands(CommandLine line) {
   add_pad_command(line);
   add_draft_command(line);
   add_check_command(line);
+  add_simulate_command(line);
   add_sizes_command(line);
   add_profiles_command(line);
   add_schema_command(line);

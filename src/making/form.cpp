@@ -9,6 +9,7 @@
 #include "making/dish.h"
 #include "making/draft.h"
 #include "making/form_posts.h"
+#include "making/mill_job.h"
 #include "making/stack_files.h"
 #include "making/values.h"
 #include "making/whole_form.h"
@@ -169,10 +170,10 @@ bool is_plastic(const workshop::MaterialProfile& material) {
 }
 
 Result<MaterialFigures> weigh(const Order& order, double volume, const workshop::ProfileFolder& profiles) {
-  const auto material = workshop::find_material(profiles, order.print.material);
+  const auto material = workshop::find_material(profiles, material_of(order));
   if (!material) return material.fault();
   const double density = material->density.value;
-  return MaterialFigures{order.print.material, density, volume / 1000 * density, is_plastic(*material)};
+  return MaterialFigures{material_of(order), density, volume / 1000 * density, is_plastic(*material)};
 }
 
 CrownQuestion crown_question(const Planned& planned, const std::vector<parts::Post>& posts) {
@@ -212,6 +213,8 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
   if (!pieces) return pieces.fault();
   auto stack = stack_for(order, planned->solid);
   if (!stack) return stack.fault();
+  auto mill = plan_mill(order, planned->solid, profiles);
+  if (!mill) return mill.fault();
   auto fit = fit_of(order, planned->solved, planned->solid, profiles);
   if (!fit) return fit.fault();
   auto pressed = pressed_of(order, planned->solved.allowances.cloth_thickness, profiles);
@@ -230,10 +233,12 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
   if (!apart) return apart.fault();
   // The pieces of a puzzle have walls and ribs of their own to carry the crown.
   const bool crown_is_whole = !apart->released || apart->released->pieces.size() <= 2;
-  if (crown_is_whole) {
+  if (crown_is_whole && !order.mill) {
     const auto judged = judge_crown(order, crown_question(*planned, posts), profiles, *pressed);
     if (!judged) return judged.fault();
   }
+  auto milled = mill_of(order, *std::move(mill));
+  if (!milled) return milled.fault();
   judge_vents(order, apart->printed.vents * pi * planned->solid.vent.radius * planned->solid.vent.radius,
               *pressed);
   std::vector<std::string> warnings = order.warnings;
@@ -243,6 +248,7 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
   if (apart->released) add_warnings(apart->released->warnings, warnings);
   add_warnings(apart->printed.warnings, warnings);
   add_warnings(pressed->warnings, warnings);
+  if (*milled) add_warnings((*milled)->warnings, warnings);
   const FormFigures figures = figures_of(order, *planned);
   const VentFigures vents = count_vents(planned->solid);
   return Form{order,
@@ -255,6 +261,7 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
               std::move(apart->released),
               std::move(apart->printed),
               *std::move(stack),
+              *std::move(milled),
               *std::move(fit),
               std::move(planned->solved.pattern),
               *std::move(pieces),

@@ -7,6 +7,7 @@
 
 #include "base/result.h"
 #include "making/fit_of.h"
+#include "making/milled.h"
 #include "making/pressed.h"
 #include "making/printed.h"
 #include "making/released.h"
@@ -58,13 +59,15 @@ struct Form {
   std::optional<Released> released;    ///< blocks: how the form comes out of the beret
   Printed printed;                     ///< in parts, or whole, on the printer
   std::optional<parts::Stack> stack;   ///< of sheets, when the order has a [stack]
+  std::optional<Milled> milled;        ///< on the router, when the order has a [mill]
   std::optional<FormFit> fit;          ///< blocks: the crown's fit where it is known, and the opening
   std::optional<ReadPattern> pattern;  ///< the order's own, as it was read
   std::vector<pattern::Piece> pieces;  ///< to cut, when the order has a [draft]
   std::vector<std::string> warnings;   ///< the order's own first
 };
 
-/// Faults: order (unknown profile), impossible (with the nearest), file (dish mesh), proof.
+/// Faults: order (unknown profile), impossible (with the nearest), file (dish mesh), proof (of the mesh, or of
+/// programs in their trial cut).
 /// Same order and profiles, same form to the last bit.
 Result<Form> make_form(const order::Order& order, const workshop::ProfileFolder& profiles);
 

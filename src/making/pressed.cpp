@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/length.h"
+#include "making/mill_job.h"
 #include "workshop/material.h"
 
 namespace crownwright::making {
@@ -56,10 +57,11 @@ std::string listed(const std::vector<std::string>& names) {
 
 bool is_accepted(const Order& order) { return order.press && !order.press->accept_risk.empty(); }
 
-Fault refusal(const Pressed& pressed) {
+Fault refusal(const Order& order, const Pressed& pressed) {
+  const std::string key = order.mill ? " would serve ([mill] material)" : " would serve ([print] material)";
   const std::string would = pressed.instead.empty()
                                 ? std::string("no material known here does")
-                                : listed(pressed.instead) + " would serve ([print] material)";
+                                : listed(pressed.instead) + key;
   return impossible_fault(
       pressed.material + " does not stand this heat: " + pressed.heat.reason,
       would +
@@ -120,7 +122,7 @@ void warn_of_stiffness(Pressed& pressed) {
 }  // namespace
 
 Result<Pressed> pressed_of(const Order& order, double cloth, const workshop::ProfileFolder& profiles) {
-  const auto material = workshop::find_material(profiles, order.print.material);
+  const auto material = workshop::find_material(profiles, material_of(order));
   if (!material) return material.fault();
   Pressed pressed;
   pressed.asked = order.press.has_value();
@@ -133,7 +135,7 @@ Result<Pressed> pressed_of(const Order& order, double cloth, const workshop::Pro
     pressed.instead = press::instead_of(*material, *all, pressed.job);
   }
   if (pressed.asked && pressed.heat.verdict == press::Verdict::no && !is_accepted(order))
-    return refusal(pressed);
+    return refusal(order, pressed);
   warn_of_heat(order, pressed);
   return pressed;
 }
@@ -141,7 +143,7 @@ Result<Pressed> pressed_of(const Order& order, double cloth, const workshop::Pro
 Result<Done> judge_crown(const Order& order, const CrownQuestion& question,
                          const workshop::ProfileFolder& profiles, Pressed& pressed) {
   if (!is_hollow_block(order)) return Done{};
-  const auto material = workshop::find_material(profiles, order.print.material);
+  const auto material = workshop::find_material(profiles, material_of(order));
   if (!material) return material.fault();
   const auto elastic = elastic_for(*material, pressed);
   if (!elastic) {

@@ -5,6 +5,7 @@
 #include "order/keys.h"
 #include "report/fit_json.h"
 #include "report/json_number.h"
+#include "report/mill_json.h"
 #include "report/parts_json.h"
 #include "report/press_json.h"
 
@@ -45,6 +46,13 @@ struct ToJson {
   }
   Json operator()(const order::Bed& bed) const {
     return {mm(bed.width.mm()), mm(bed.depth.mm()), mm(bed.height.mm())};
+  }
+  Json operator()(const order::Cutter& cutter) const {
+    const char* shape = cutter.shape == order::CutterShape::ball ? "ball" : "flat";
+    return {{"diameter", mm(cutter.diameter.mm())}, {"shape", shape}};
+  }
+  Json operator()(const order::SheetSize& size) const {
+    return {mm(size.width.mm()), mm(size.depth.mm())};
   }
 };
 
@@ -130,6 +138,7 @@ std::string report_json(const making::Form& form, const std::vector<std::string>
                        {"print", Json::parse(print_json(form))},
                        {"release", Json::parse(release_json(form))},
                        {"stack", Json::parse(stack_json(form))},
+                       {"mill", Json::parse(mill_json(form, files))},
                        {"heat", Json::parse(heat_json(form.pressed))},
                        {"steam", Json::parse(steam_json(form.pressed))},
                        {"stiffness", Json::parse(stiffness_json(form.pressed))},

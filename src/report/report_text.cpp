@@ -7,6 +7,7 @@
 #include "report/fit_text.h"
 #include "report/length_words.h"
 #include "report/page.h"
+#include "report/mill_text.h"
 #include "report/parts_text.h"
 #include "report/press_text.h"
 
@@ -151,6 +152,7 @@ std::string report_text(const making::Form& form, const std::vector<std::string>
   add_proof(page, form);
   page.gap();
   add_parts(page, form);
+  add_mill(page, form);
   add_fit(page, form);
   if (!form.warnings.empty()) page.gap();
   for (const std::string& warning : form.warnings) page.line("Mind", warning, Tone::mind);

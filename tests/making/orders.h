@@ -32,11 +32,13 @@ inline making::Form make(const order::Order& order) {
 }
 inline making::Form make(std::string_view text) { return make(read_order(text)); }
 
-inline const char* const kSamples[] = {"childs-fleece",
+inline const char* const kSamples[] = {"board-block",
+                                       "childs-fleece",
                                        "disc-and-ring",
                                        "dish-pad",
                                        "drafted-panels",
                                        "drawn-panel",
+                                       "foam-pad",
                                        "half-panel",
                                        "market-beret",
                                        "measured-panel",

@@ -11,6 +11,7 @@ _crownwright_options() {
     block) echo "$measured --head-girth --hat-size --panel-top --panel-under --collar --floor --socket $place $output" ;;
     pad) echo "$measured --dish-readings --dish-file --gap $place $output" ;;
     check | sizes) echo "$output" ;;
+    simulate) echo "--order --setup --profiles $output" ;;
     profiles) echo "--profiles $output" ;;
     schema) echo "--help" ;;
     *) echo "--help --version" ;;
@@ -26,12 +27,12 @@ _crownwright() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command=${COMP_WORDS[1]}
   COMPREPLY=()
   if ((COMP_CWORD == 1)); then
-    mapfile -t COMPREPLY < <(compgen -W "make block pad draft check sizes profiles schema --help --version" -- "$word")
+    mapfile -t COMPREPLY < <(compgen -W "make block pad draft check simulate sizes profiles schema --help --version" -- "$word")
     return
   fi
   case $before in
     --into | --profiles) mapfile -t COMPREPLY < <(compgen -d -- "$word") ;;
-    --save-order | --dish-file) mapfile -t COMPREPLY < <(compgen -f -- "$word") ;;
+    --save-order | --dish-file | --order) mapfile -t COMPREPLY < <(compgen -f -- "$word") ;;
     --color) mapfile -t COMPREPLY < <(compgen -W "auto always never" -- "$word") ;;
     --taken-at) mapfile -t COMPREPLY < <(compgen -W "outside form" -- "$word") ;;
     --shape) mapfile -t COMPREPLY < <(compgen -W "$(_crownwright_names shapes)" -- "$word") ;;
@@ -41,7 +42,7 @@ _crownwright() {
     *)
       if [[ $word == -* ]]; then
         mapfile -t COMPREPLY < <(compgen -W "$(_crownwright_options "$command")" -- "$word")
-      elif [[ $command == make || $command == draft || $command == check ]]; then
+      elif [[ $command == make || $command == draft || $command == check || $command == simulate ]]; then
         mapfile -t COMPREPLY < <(compgen -f -- "$word")
       elif [[ $command == profiles ]]; then
         mapfile -t COMPREPLY < <(compgen -W "shapes cloth materials printers" -- "$word")
