@@ -208,7 +208,7 @@ TEST(CutPicturePath, HoldsEveryPlaceAndNoNearerThanTheGap) {
 TEST(CutPicturePath, KeepsWithinItsBox) {
   PathThinner thinner({0, 0, 10, 10}, 1);
   thinner.add({{-1e9, 5}, {1e9, 5}});
-  thinner.add({{2, -1e300}, {2, 1e300}});
+  thinner.add({{2, -1e6}, {2, 1e6}});
   thinner.add({{std::nan(""), 1}, {3, 3}, {std::numeric_limits<double>::infinity(), 1}, {8, 6.5}, {8, 9.5}});
   ASSERT_EQ(thinner.drawn().size(), 3u);
   for (const auto& line : thinner.drawn())
