@@ -65,6 +65,18 @@ bool drill_makes(const DowelCircle& circle, const std::vector<Piece>& pieces, co
   });
 }
 
+std::string hand_drilled(const DowelCircle& circle, const std::vector<Slab>& slabs, const Job& job) {
+  const std::string text = std::string("The holes for the ") + number_text(circle.diameter) +
+                           " mm dowels are drilled by hand, with the printed template";
+  if (!job.drill || job.drill->diameter != circle.diameter) return text + ".";
+  double thickest = 0;
+  for (std::size_t i = 1; i < slabs.size(); ++i)
+    thickest = std::max(thickest, slabs[i].top - slabs[i].bottom);
+  return text + ": to go through " + number_text(thickest) +
+         " mm and clear the tier, the drill needs a flute of " + number_text(thickest + drill_through) +
+         " mm and must stick out beyond the stock.";
+}
+
 void drill_pieces(const DowelCircle& circle, std::vector<Piece>& pieces) {
   for (std::size_t i = 1; i < pieces.size(); ++i) {
     for (const double degrees : dowel_angles) {
@@ -93,8 +105,7 @@ void add_dowels(const Outline& outline, const std::vector<UprightBores>& bores, 
   if (drill_makes(*circle, pieces, job)) {
     drill_pieces(*circle, pieces);
   } else {
-    warnings.push_back("The holes for the " + number_text(circle->diameter) +
-                       " mm dowels are drilled by hand, with the printed template.");
+    warnings.push_back(hand_drilled(*circle, slabs, job));
   }
   if (blind < circle->diameter / 2) {
     warnings.push_back(

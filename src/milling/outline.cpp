@@ -14,7 +14,7 @@ using meridian::Point;
 using meridian::Segment;
 using solid::Role;
 
-constexpr double level_slack = 1e-9;
+constexpr double flat_slack = 1e-9;
 
 bool is_outside(Role role) {
   switch (role) {
@@ -44,7 +44,7 @@ Outside outside_of(const solid::Shell& shell) {
     if (outside.chain.empty() ? !crown : !is_outside(shell.roles[i])) continue;
     outside.chain.push_back(shell.walk[i]);
     outside.crown += crown ? 1 : 0;
-    if (std::abs(shell.walk[i].to().z) <= level_slack) break;
+    if (std::abs(shell.walk[i].to().z) <= flat_slack) break;
   }
   return outside;
 }
@@ -65,13 +65,13 @@ Segment carried_to_axis(const Segment& tip) {
 }
 
 bool falls(const Segment& segment) {
-  return segment.tangent_at(0).z <= level_slack && segment.tangent_at(segment.length()).z <= level_slack;
+  return segment.tangent_at(0).z <= flat_slack && segment.tangent_at(segment.length()).z <= flat_slack;
 }
 
 bool stands_flat(const solid::Shell& shell) {
   for (std::size_t i = 0; i < shell.walk.size(); ++i) {
     if (shell.roles[i] != Role::under) continue;
-    if (std::abs(shell.walk[i].from().z) > level_slack || std::abs(shell.walk[i].to().z) > level_slack)
+    if (std::abs(shell.walk[i].from().z) > flat_slack || std::abs(shell.walk[i].to().z) > flat_slack)
       return false;
   }
   return true;
@@ -83,7 +83,7 @@ struct WidestPlace {
 };
 
 void take_wider(WidestPlace& widest, Point p, std::size_t below) {
-  if (p.r > widest.at.r + level_slack) widest = {p, below};
+  if (p.r > widest.at.r + flat_slack) widest = {p, below};
 }
 
 WidestPlace widest_place(const Outside& outside) {
@@ -92,8 +92,8 @@ WidestPlace widest_place(const Outside& outside) {
     const Segment& s = outside.chain[i];
     const Point out{s.centre().r + s.radius(), s.centre().z};
     take_wider(widest, s.from(), i);
-    if (s.is_arc() && s.distance_to(out) < level_slack) {
-      const bool at_end = meridian::norm(out - s.to()) < level_slack;
+    if (s.is_arc() && s.distance_to(out) < flat_slack) {
+      const bool at_end = meridian::norm(out - s.to()) < flat_slack;
       take_wider(widest, at_end ? s.to() : out, at_end ? i + 1 : i);
     }
     take_wider(widest, s.to(), i + 1);

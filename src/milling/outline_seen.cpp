@@ -4,6 +4,7 @@
 // seen at a height is the greatest radius at or above it.
 #include "milling/outline_seen.h"
 
+#include <algorithm>
 #include <stdexcept>
 
 #include "meridian/plane.h"
@@ -44,6 +45,8 @@ class Looking {
 
  private:
   void hide(const Segment& piece) {
+    // What runs along the wall itself parts two hollows.
+    if (std::min(piece.from().r, piece.to().r) >= at_.r - hardly) return close_bridge();
     for (const Point p : {piece.from(), piece.to()})
       if (at_.r - p.r > bridge_.depth) bridge_ = {p, at_.r - p.r};
   }

@@ -12,6 +12,8 @@
 namespace crownwright::milling {
 namespace {
 
+constexpr double widest_at_tip = 1e-6;  // mm
+
 struct Layout {
   std::vector<Slab> slabs;
   std::vector<Stretch> stretches;  // in the order in which they are cut
@@ -22,9 +24,12 @@ Layout in_one(const Outline& outline, const Job& job) {
   return {{{0, outline.height, false}}, {{"", 0, outline.height, false, 0, stock}}};
 }
 
-// The foot lies in the lump's one face, so that after turning it and the frame lie flat together.
+// The foot lies in the lump's one face, so that after turning it and the frame lie flat together. A form that
+// is widest at its tip is seen whole from its foot.
 Layout turned_over(const Outline& outline, const Job& job) {
   const double stock = layers_for(outline.height, job.sheet) * job.sheet;
+  if (outline.height - outline.equator < widest_at_tip)
+    return {{{0, outline.height, true}}, {{"under", 0, outline.height, true, outline.height, stock}}};
   return {{{0, outline.height, false}},
           {{"under", 0, outline.equator, true, stock, stock},
            {"top", outline.equator, outline.height, false, 0, stock}}};
@@ -62,7 +67,7 @@ Result<std::vector<Piece>> pieces_of(const Outline& outline, const Layout& layou
 // Turned over, a vent is drilled from the tip alone.
 std::vector<Piece*> pieces_with_vents(std::vector<Piece>& pieces, Way way) {
   if (way == Way::turn_over) {
-    pieces.back().stretch.bottom = 0;
+    if (!pieces.back().stretch.flipped) pieces.back().stretch.bottom = 0;
     return {&pieces.back()};
   }
   std::vector<Piece*> all;
@@ -96,14 +101,11 @@ Result<Attempt> attempt(const Outline& outline, const solid::Solid& solid, const
   attempt.lacks = lacks_of(*pieces, job);
   for (Piece& piece : *pieces) plan.setups.push_back(std::move(piece.setup));
   add_warnings(plan, solid, job);
-  if (way == Way::turn_over) {
-    plan.warnings.push_back(turn_over_warning());
-    for (const Lack& lack : holding_lacks(outline)) attempt.lacks.push_back(lack);
-  }
+  if (plan.setups.size() == 2 && way == Way::turn_over) plan.warnings.push_back(turn_over_warning());
   return attempt;
 }
 
-bool works(const Outline& outline, const solid::Solid& solid, const Job& job, Way way) {
+bool can_be_cut(const Outline& outline, const solid::Solid& solid, const Job& job, Way way) {
   const Result<Attempt> tried = attempt(outline, solid, job, way);
   return tried && tried->lacks.empty();
 }

@@ -21,6 +21,6 @@ struct Attempt {
 Result<Attempt> attempt(const Outline& outline, const solid::Solid& solid, const Job& job, Way way);
 
 /// Whether it can be cut that way.
-bool works(const Outline& outline, const solid::Solid& solid, const Job& job, Way way);
+bool can_be_cut(const Outline& outline, const solid::Solid& solid, const Job& job, Way way);
 
 }  // namespace crownwright::milling

@@ -42,14 +42,15 @@ constexpr double least_tool = 0.5;  // mm: thinner cutters are not sold for rout
 std::optional<double> largest_tool(const Asked& asked, double below) {
   const double most = std::min(below, thickest(asked.job)) - 0.1;
   return largest_tenth(least_tool, most, [&](double diameter) {
-    return works(asked.outline, asked.solid, with_tool(asked.job, diameter), asked.way);
+    return can_be_cut(asked.outline, asked.solid, with_tool(asked.job, diameter), asked.way);
   });
 }
 
-std::string joined(const std::vector<std::string>& clauses, const std::string& last) {
+std::string joined(const std::vector<std::string>& clauses, const std::string& between,
+                   const std::string& last) {
   std::string text;
   for (std::size_t i = 0; i < clauses.size(); ++i) {
-    if (i > 0) text += i + 1 == clauses.size() ? last : std::string(", ");
+    if (i > 0) text += i + 1 == clauses.size() ? last : between;
     text += clauses[i];
   }
   return text;
@@ -60,7 +61,7 @@ std::string tiers_text(const Plan& plan) {
   for (std::size_t i = 1; i < plan.slabs.size(); ++i) planes.push_back(number_text(plan.slabs[i].top, 2));
   std::string text = std::string("setup = \"tiers\": ") + std::to_string(plan.slabs.size()) +
                      " tiers from sheets of " + number_text(plan.stock.sheet) + " mm";
-  if (!planes.empty()) text += ", glue planes " + joined(planes, " and ") + " mm above the foot";
+  if (!planes.empty()) text += ", glue planes " + joined(planes, ", ", " and ") + " mm above the foot";
   return text;
 }
 
@@ -70,7 +71,8 @@ std::string tiers_offer(const Asked& asked) {
   if (!tried) return std::string("setup = \"tiers\" with ") + tried.fault().allowed;
   std::vector<std::string> needs;
   for (const Lack& lack : tried->lacks) needs.push_back(lack.remedy);
-  const std::string more = needs.empty() ? std::string() : std::string(", with ") + joined(needs, " and ");
+  const std::string more =
+      needs.empty() ? std::string() : std::string(", with ") + joined(needs, ", ", " and ");
   return tiers_text(tried->plan) + more;
 }
 
@@ -78,7 +80,7 @@ std::string thinner_sheet(const Asked& asked) {
   const auto sheet = largest_tenth(least_sheet, asked.job.sheet - 0.1, [&](double thickness) {
     Job job = asked.job;
     job.sheet = thickness;
-    return works(asked.outline, asked.solid, job, asked.way);
+    return can_be_cut(asked.outline, asked.solid, job, asked.way);
   });
   return sheet ? "stock_sheets of at most " + mm_text(*sheet) : std::string();
 }
@@ -89,7 +91,7 @@ std::string smaller_tool(const Asked& asked) {
 }
 
 // A pad whose straight side is shortened from below.
-Outline lowered(const Outline& pad, double height) {
+Outline lower_outline(const Outline& pad, double height) {
   Outline low = pad;
   const double less = pad.height - height;
   low.outer = meridian::cut_below(meridian::translated(pad.outer, -less), 0);
@@ -106,13 +108,20 @@ std::string lower_pad(const Asked& asked) {
   bare.pole_vent = false;
   const double least = asked.outline.height - asked.outline.equator + 1;
   const auto height = largest_tenth(least, asked.outline.height, [&](double z) {
-    return works(lowered(asked.outline, z), bare, asked.job, asked.way);
+    return can_be_cut(lower_outline(asked.outline, z), bare, asked.job, asked.way);
   });
   return height ? "a pad of at most " + mm_text(*height) + " rise" : std::string();
 }
 
+// Where all that is short is room beside the form.
+std::string narrower_form(const std::vector<Lack>& lacks) {
+  double width = INFINITY;
+  for (const Lack& lack : lacks) width = std::min(width, lack.form_width.value_or(0));
+  return width > 0 ? "a form at most " + meridian::most_text(width) + " wide" : std::string();
+}
+
 // Other ways out; each alone is enough.
-std::vector<std::string> other_ways_out(const Asked& asked) {
+std::vector<std::string> other_ways_out(const Asked& asked, const std::vector<Lack>& lacks) {
   std::vector<std::string> ways;
   const auto add = [&](std::string way) {
     if (!way.empty()) ways.push_back(std::move(way));
@@ -121,7 +130,8 @@ std::vector<std::string> other_ways_out(const Asked& asked) {
   add(thinner_sheet(asked));
   add(smaller_tool(asked));
   add(lower_pad(asked));
-  if (asked.way == Way::one && works(asked.outline, asked.solid, asked.job, Way::tiers))
+  add(narrower_form(lacks));
+  if (asked.way == Way::one && can_be_cut(asked.outline, asked.solid, asked.job, Way::tiers))
     add(tiers_offer(asked));
   return ways;
 }
@@ -154,6 +164,12 @@ std::optional<Fault> refuse_way(const Asked& asked) {
   }
   if (asked.way == Way::turn_over && !outline.head_line)
     return impossible_fault("a pad has nothing on its underside to be turned over for", "setup = \"one\"");
+  if (asked.way == Way::turn_over && !holds_on_its_foot(outline)) {
+    return impossible_fault("turned over, the form stands free on its foot in the end, and " +
+                                mm_text(2 * outline.foot_radius) + " of foot do not hold " +
+                                mm_text(outline.height) + " of height",
+                            tiers_offer(asked));
+  }
   return std::nullopt;
 }
 
@@ -163,9 +179,9 @@ Fault refuse_lacks(const Asked& asked, const std::vector<Lack>& lacks) {
     whats.push_back(lack.what);
     remedies.push_back(lack.remedy);
   }
-  std::string nearest = joined(remedies, " and ");
-  for (const std::string& way : other_ways_out(asked)) nearest += "; or " + way;
-  return impossible_fault(joined(whats, "; "), nearest);
+  std::string nearest = joined(remedies, ", ", " and ");
+  for (const std::string& way : other_ways_out(asked, lacks)) nearest += "; or " + way;
+  return impossible_fault(joined(whats, "; ", "; "), nearest);
 }
 
 }  // namespace crownwright::milling

@@ -20,7 +20,8 @@ struct Asked {
 /// No ball to finish with, or a tool bigger than the form.
 std::optional<Fault> refuse_tools(const Asked& asked);
 
-/// A form with an underside in one set-up, or a pad turned over.
+/// A form with an underside in one set-up; a pad turned over, or a form that would not stand on its foot
+/// then.
 std::optional<Fault> refuse_way(const Asked& asked);
 
 /// Precondition: lacks is not empty.

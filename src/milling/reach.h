@@ -4,6 +4,7 @@
 // Stock beyond the trench stands up to its full height right beside the tool, so the holder must stay above
 // the stock when the tip is at its lowest. With a holder no wider than the cutter only the shank is there.
 
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -17,12 +18,14 @@ namespace crownwright::milling {
 /// every remedy passes every check.
 struct Lack {
   std::string what, remedy;
+  std::optional<double>
+      form_width;  ///< a form of at most this width would do as well; nothing: width is no help
 };
 
 std::vector<Lack> lacks_of(const std::vector<Piece>& pieces, const Job& job);
 
 /// Turned over, a form stands free on its foot when the last of the frame is cut: the foot must be as wide as
 /// the form is high.
-std::vector<Lack> holding_lacks(const Outline& outline);
+bool holds_on_its_foot(const Outline& outline);
 
 }  // namespace crownwright::milling

@@ -21,11 +21,11 @@ struct GluePlane {
 };
 using GluePlanes = std::vector<GluePlane>;
 
-// A plane already there takes the wish over.
+// A plane already there moves the last bit, unless it must be too.
 void must_be(GluePlanes& planes, double z) {
   for (GluePlane& plane : planes) {
     if (std::abs(plane.z - z) > one_plane) continue;
-    plane.fixed = true;
+    if (!plane.fixed) plane = {z, true};
     return;
   }
   const auto lower = [z](const GluePlane& plane) { return plane.z < z; };
