@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "milling/cutter_curve.h"
+#include "milling/finish_curve.h"
 #include "milling/finish_round.h"
 #include "milling/finish_turns.h"
 
@@ -24,12 +24,12 @@ double beginning(const Setup& setup, const CutterCurve& curve) {
   return setup.top_is_face ? curve.pieces().front().end() : 0;
 }
 
-FinishLimits limits_of(const Setup& setup, const Job& job, const CutterCurve& curve) {
+FinishLimits limits_of(const Setup& setup, const Job& job, const FinishCurve& finish) {
   FinishLimits limits;
   limits.cusp = job.scallop * (1 - cusp_slack) - chord_error(job);
   limits.step_down = job.step_down;
-  limits.begin = beginning(setup, curve);
-  limits.end = curve.end_above(setup.lowest);
+  limits.begin = beginning(setup, finish.curve);
+  limits.end = finish.end;
   return limits;
 }
 
@@ -44,9 +44,10 @@ double stock_left_above(const Setup& setup, const Job& job) {
 }  // namespace
 
 Path finish_path(const Setup& setup, const Job& job) {
-  const CutterCurve curve(setup.target, job.finish.radius());
-  const FinishTurns turns = finish_turns(curve, limits_of(setup, job, curve));
-  const FinishRound round = finish_round(curve, turns, {chord_error(job), least_move}, job.finish_feeds.cut);
+  const FinishCurve finish = finish_curve(setup, job.finish.radius());
+  const FinishTurns turns = finish_turns(finish.curve, limits_of(setup, job, finish));
+  const FinishRound round =
+      finish_round(finish.curve, turns, {chord_error(job), least_move}, job.finish_feeds.cut);
   const Move& start = round.start;
   Path path;
   path.push_back({MoveKind::rapid, start.x, start.y, setup.safe});

@@ -12,6 +12,7 @@
 
 #include "meridian/offset.h"
 #include "milling/cutter_curve.h"
+#include "milling/finish_curve.h"
 
 namespace crownwright::milling {
 namespace {
@@ -27,18 +28,12 @@ constexpr double rounding = 1e-6;     // mm
 
 double end_radius(const Setup& setup) { return setup.target.back().to().r; }
 
-Chain carried_down(const Setup& setup, double depth) {
-  Chain chain = setup.target;
-  const auto end = chain.back().to();
-  chain.push_back(Segment::line(end, {end.r, std::min(end.z, setup.lowest) - depth}));
-  return chain;
-}
-
 class InnerLimit {
  public:
   InnerLimit(const Setup& setup, const Tool& tool, double leave)
       : lift_(tool.shape == ToolShape::ball ? tool.radius() : 0), out_(tool.radius() - lift_) {
-    const auto limit = meridian::offset(carried_down(setup, 2 * tool.diameter + leave), lift_ + leave);
+    const double depth = std::max(0.0, setup.target.back().to().z - setup.lowest) + 2 * tool.diameter + leave;
+    const auto limit = meridian::offset(carried_down(setup.target, depth), lift_ + leave);
     if (!limit) throw std::logic_error("no room round the target: " + limit.fault().what);
     limit_ = limit.value();
   }
@@ -55,8 +50,8 @@ class InnerLimit {
 
 /// Heights that must be levels, from the top down, the deepest last.
 std::vector<double> wanted_heights(const Setup& setup, const Job& job) {
-  const CutterCurve finish(setup.target, job.finish.radius());
-  const double deepest = std::max(setup.lowest, finish.centre(finish.length()).z - job.finish.radius());
+  const FinishCurve finish = finish_curve(setup, job.finish.radius());
+  const double deepest = std::max(setup.lowest, finish.curve.centre(finish.end).z - job.finish.radius());
   std::vector<double> heights = {setup.target.front().from().z + job.leave};
   for (const Segment& segment : setup.target)
     if (segment.from().z == segment.to().z) heights.push_back(segment.from().z + job.leave);

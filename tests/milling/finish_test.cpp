@@ -331,6 +331,22 @@ TEST(Finish, GoesNoLowerThanItMay) {
   EXPECT_NEAR(level_turns(cut).back(), -1.25, 1e-9);
 }
 
+TEST(Finish, RollsRoundTheFootOfASlope) {
+  // The dome's rim alone, 4 degrees steep at its foot: a ball that stopped on the rim's normal, 0.2 mm
+  // further out, would leave a fin of stock round it.
+  Shape shape =
+      shapes::shape_of("rim", shapes::polyline({{0, 4}, {30, 3}, {60, 1}, {75, 0}}), shapes::plain_job());
+  const CutMoves cut = cut_moves(finish_path(shape.setup, shape.job));
+  EXPECT_NEAR(cut.moves.back().z, -3, 1e-6);
+  EXPECT_NEAR(std::hypot(cut.moves.back().x, cut.moves.back().y), 78, 0.005);
+  expect_sound(shape);
+  // Where it may go no lower than to pass the normal, it does not.
+  const double slope = std::atan2(1, 15);
+  shape.setup.lowest = 3 * std::cos(slope) - 3;
+  EXPECT_NEAR(cut_moves(finish_path(shape.setup, shape.job)).moves.back().z, shape.setup.lowest, 1e-4);
+  expect_sound(shape);
+}
+
 TEST(Finish, AFormTurnedOverEndsAtItsEquator) {
   Chain target = test::pad_top(125, 30, 6, 20);  // ends upright, above z = 0
   const double equator = target.back().to().z;

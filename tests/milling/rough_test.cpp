@@ -169,13 +169,6 @@ void expect_rings_sound(const Shape& shape, const std::vector<Ring>& rings) {
   }
 }
 
-/// How low the finishing tool goes: until it has passed the normal of the target's end.
-double finish_lowest(const Shape& shape) {
-  const auto& last = shape.setup.target.back();
-  const double R = shape.job.finish.radius();
-  return last.to().z + R * last.normal_at(last.length()).z - R;
-}
-
 /// Over the target stands no more than the finishing tool may meet.
 void expect_little_left(const Shape& shape, const std::vector<Ring>& rings) {
   using namespace meridian;
@@ -191,7 +184,7 @@ void expect_little_left(const Shape& shape, const std::vector<Ring>& rings) {
     most = std::max(most, over);
     ASSERT_LE(over, job.step_down + job.leave + cusp) << "at " << r;
     if (r > end + job.leave + R) {
-      ASSERT_LE(height, finish_lowest(shape) + cusp + 1e-6);
+      ASSERT_LE(height, -job.finish.radius() + cusp + 1e-6);
     }
   }
 }
