@@ -1,0 +1,268 @@
+// The page's one start: lets the order, its fields, the pictures and the findings know of each other.
+import {readAddress, writeAddress} from './core/address.js';
+import {OrderStore} from './core/order_store.js';
+import {PreviewLoop} from './core/preview_loop.js';
+import {workshop as askWorkshop} from './core/server.js';
+import {firstOrder, goWay, instead, kindOf, knowKeys, settle, wayOf} from './core/ways.js';
+import {announce, notice, setUpNotice} from './screen/announce.js';
+import {slipOf, sentence} from './screen/fields.js';
+import {Findings, spoken} from './screen/findings.js';
+import {FormView} from './screen/form_view.js';
+import {Groups, tableOf, tableStands} from './screen/groups.js';
+import {labelOf} from './screen/labels.js';
+import {MeridianDrawing} from './screen/meridian.js';
+import {setUpOrderFile} from './screen/order_file.js';
+import {TakeFiles} from './screen/take_files.js';
+import {setUpTable} from './screen/view_table.js';
+
+const byId = (id) => document.getElementById(id);
+const typingPause = 450;  // ms
+const fileKeys = ['pattern.file', 'dish.file'];
+
+class Page {
+  constructor(workshop) {
+    this.workshop = workshop;
+    this.keys = new Map(workshop.keys.map((key) => [key.path, key]));
+    knowKeys(workshop.keys);
+    this.store = new OrderStore();
+    this.store.settle = settle;
+    this.named = {};  // files that an opened order names and that are still to be attached
+    this.view = 'form';
+    const context = this.#context();
+    this.groups = new Groups(context);
+    this.meridian = new MeridianDrawing(byId('meridian'), {...context, focus: (key) => this.focusField(key), key: (path) => this.keys.get(path)});
+    this.findings = new Findings({cards: byId('cards'), chart: byId('chart'), figures: byId('figures'), fault: byId('fault')},
+      {change: (values, words) => this.#tryChange(values, words), focusField: (key) => this.focusField(key)});
+    this.files = new TakeFiles(byId('group-take'), {order: context.order, attachments: () => this.store.attachments, showFault: (fault) => this.#showFault(fault)});
+    this.form = this.#formView();
+    this.loop = new PreviewLoop({show: (answer, state) => this.#show(answer, state), wait: () => this.#behind()});
+    setUpTable(this.form, {setView: (view) => this.#setView(view)});
+    setUpOrderFile({order: context.order, begin: (order) => this.#open(order), missing: () => this.#missingFiles(), showFault: (fault) => this.#showFault(fault)});
+    this.#listen();
+  }
+
+  #context() {
+    return {
+      workshop: this.workshop,
+      order: () => this.store.order,
+      change: (path, value, burst) => this.#change(path, value, burst),
+      attach: (path, file) => this.#attach(path, file),
+      goWay: (way) => this.store.become(goWay({order: this.store.order, shelf: this.store.shelf, attachments: this.store.attachments}, way)),
+      setTable: (table, on) => this.#setTable(table, on),
+      notice,
+    };
+  }
+
+  #formView() {
+    try {
+      return new FormView(byId('form-canvas'));
+    } catch {
+      byId('form-stage').classList.add('without');
+      byId('no-3d').hidden = false;
+      return null;
+    }
+  }
+
+  #listen() {
+    this.store.addEventListener('change', () => this.#changed());
+    byId('undo').addEventListener('click', () => this.#past('undo'));
+    byId('redo').addEventListener('click', () => this.#past('redo'));
+    byId('print').addEventListener('click', () => window.print());
+    document.addEventListener('keydown', (event) => {
+      if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+      const letter = event.key.toLowerCase();
+      if (letter !== 'z' && letter !== 'y') return;
+      event.preventDefault();
+      this.#past(letter === 'y' || event.shiftKey ? 'redo' : 'undo');
+    });
+    window.addEventListener('hashchange', () => this.#fromAddress(location.hash, false));
+  }
+
+  #past(step) {
+    if (step === 'undo' ? !this.store.canUndo : !this.store.canRedo) return announce(step === 'undo' ? 'Nothing to undo.' : 'Nothing to redo.');
+    this.store[step]();
+    return announce(step === 'undo' ? 'Undone.' : 'Done again.');
+  }
+
+  start() {
+    if (!this.#fromAddress(location.hash, true)) this.store.begin({...firstOrder});
+  }
+
+  // ---- the order ---------------------------------------------------------------------------------------------------------------
+
+  #change(path, value, burst = '') {
+    if (path === 'pattern.kind') return this.#context().goWay(value === '' ? 'measures' : value);
+    const values = {[path]: value};
+    if (instead[path] && value !== '') values[instead[path]] = '';
+    if (path === 'dish.readings' && value !== '' && this.store.attachments['dish.file']) this.store.attach('dish.file', null);
+    return this.store.change(values, {burst, by: path});
+  }
+
+  #tryChange(values, words) {
+    this.store.change(values);
+    const keys = Object.keys(values).map(labelOf).join(', ');
+    notice(`Changed: ${sentence(words)} ${keys ? `(${keys}.) ` : ''}Undo takes it back.`);
+    announce(`Changed: ${sentence(words)}`);
+  }
+
+  #attach(path, file) {
+    delete this.named[path];
+    if (path === 'dish.file' && file) this.store.change({'dish.readings': '', dish: true});
+    this.store.attach(path, file);
+  }
+
+  #setTable(table, on) {
+    if (on) return this.store.change({[table]: true});
+    const values = Object.fromEntries(Object.keys(this.store.order).filter((key) => key === table || tableOf(key) === table).map((key) => [key, '']));
+    return this.store.change(values);
+  }
+
+  // Files that an order names cannot be opened from here; the person attaches them.
+  #open(order) {
+    this.named = {};
+    const rest = {...order};
+    for (const key of fileKeys) {
+      if (typeof rest[key] !== 'string') continue;
+      this.named[key] = rest[key];
+      delete rest[key];
+      if (key === 'dish.file') rest.dish = true;
+    }
+    this.store.become({order: rest, shelf: {}, attachments: {}});
+  }
+
+  #missingFiles() {
+    const [key] = Object.keys(this.named);
+    return key ? `The order names the file “${this.named[key]}”. Attach it under “${labelOf(key)}”.` : null;
+  }
+
+  #fromAddress(hash, first) {
+    if (!first && hash === writeAddress(this.store.order)) return true;
+    const read = readAddress(hash, (key, value) => this.#isKey(key, value));
+    if (read === null) return false;
+    if (read.problem) {
+      notice(read.problem);
+      announce(read.problem);
+      if (!first) this.#writeAddress();
+      return false;
+    }
+    if (first) this.store.begin(read.order);
+    else this.store.become({order: read.order, shelf: {}, attachments: {}});
+    if (wayOf(read.order) === 'outline') notice('An address does not carry drawings: attach the panel\'s drawing again.');
+    return true;
+  }
+
+  #isKey(key, value) {
+    if (value === true) return [...this.keys.keys()].some((path) => tableOf(path) === key);
+    return this.keys.has(key) && !fileKeys.includes(key);
+  }
+
+  #writeAddress() {
+    clearTimeout(this.addressTimer);
+    this.addressTimer = setTimeout(() => history.replaceState(null, '', writeAddress(this.store.order) || '#'), 250);
+  }
+
+  // ---- what follows from a change ----------------------------------------------------------------------------------------------
+
+  #changed() {
+    clearTimeout(this.faultTimer);
+    const {order, attachments} = this.store;
+    this.groups.show(order, attachments);
+    byId('undo').setAttribute('aria-disabled', String(!this.store.canUndo));
+    byId('redo').setAttribute('aria-disabled', String(!this.store.canRedo));
+    document.title = `${order.name ? `${order.name} – ` : ''}crownwright`;
+    this.#writeAddress();
+    this.#ask();
+  }
+
+  #ask() {
+    const {order, attachments} = this.store;
+    const slip = [...this.keys.values()].map((key) => (key.path in order ? slipOf(key, order[key.path]) : null)).find(Boolean) ?? this.#unattached(order, attachments);
+    if (slip) {
+      this.loop.drop();
+      this.#behind();
+      return this.#showFaultSoon(slip);
+    }
+    return this.loop.ask(order, attachments, this.view);
+  }
+
+  #unattached(order, attachments) {
+    const lacks = (key, what) => ({exit: 2, where: key, what, allowed: this.named[key] ? `The order names “${this.named[key]}”.` : 'Nothing is sent anywhere: the program on this computer reads it.'});
+    if (order['pattern.kind'] === 'outline' && !attachments['pattern.file']) return lacks('pattern.file', 'Attach the drawing of one panel, an SVG or DXF file');
+    if (kindOf(order) === 'pad' && tableStands('dish', order) && !order['dish.readings'] && !attachments['dish.file']) return lacks('dish.file', 'Type the depths of the dish, or attach a mesh of it');
+    return null;
+  }
+
+  #behind() {
+    document.body.classList.add('behind');
+    byId('drawings').setAttribute('aria-busy', 'true');
+  }
+
+  // Half a word is no error yet: while someone types, what is wrong waits until they pause.
+  #showFaultSoon(fault) {
+    clearTimeout(this.faultTimer);
+    const pause = document.activeElement?.matches('input[type="text"], textarea') ? typingPause : 0;
+    this.faultTimer = setTimeout(() => this.#showFault(fault), pause);
+  }
+
+  #showFault(fault) {
+    clearTimeout(this.faultTimer);
+    const field = this.groups.fields.get(fault.where);
+    for (const [path, one] of this.groups.fields) one.fault(path === fault.where ? fault : null);
+    byId('drawings').setAttribute('aria-busy', 'false');
+    document.body.classList.add('behind', 'wrong');
+    byId('stale').hidden = false;
+    this.files.allow(false);
+    this.findings.fault(fault, field && !field.element.hidden ? labelOf(fault.where) : '');
+    announce(`${field ? `${labelOf(fault.where)}: ` : ''}${sentence(fault.what)} ${sentence(fault.allowed ?? '')}`);
+  }
+
+  #show(answer, {serial, latest, view}) {
+    if (!answer.ok) {
+      if (latest) this.#showFaultSoon(answer.fault);
+      return;
+    }
+    if (view === this.view) this.form?.show(answer);
+    this.meridian.show(answer);
+    document.body.dataset.serial = String(serial);
+    if (!latest) return;
+    for (const field of this.groups.fields.values()) field.fault(null);
+    document.body.classList.remove('behind', 'wrong');
+    byId('drawings').setAttribute('aria-busy', 'false');
+    byId('stale').hidden = true;
+    const list = this.findings.show(answer);
+    this.files.show(answer.makes);
+    this.files.allow(true);
+    this.#describe(answer);
+    announce(spoken(list, answer));
+  }
+
+  #describe(answer) {
+    const parts = answer.parts?.length ?? 0;
+    byId('form-words').textContent = this.view === 'parts' ? (parts > 1 ? `In ${parts} parts: ${answer.parts.map((part) => part.name).join(', ')}.` : 'This form is made in one piece.') : '';
+    byId('apart').disabled = !(this.view === 'parts' && parts > 1);
+    byId('apart-label').classList.toggle('off', byId('apart').disabled);
+    byId('core-time').textContent = answer.core_ms === undefined ? '' : `reckoned in ${Math.round(answer.core_ms)} ms`;
+  }
+
+  #setView(view) {
+    this.view = view;
+    this.#ask();
+  }
+
+  focusField(key) {
+    const field = this.groups.fields.get(key === 'measure.head_girth' && this.store.order['measure.hat_size'] ? 'measure.hat_size' : key);
+    if (!field || field.element.hidden) return;
+    field.focus();
+    field.element.scrollIntoView({block: 'center', behavior: matchMedia('(prefers-reduced-motion: reduce)').matches ? 'auto' : 'smooth'});
+  }
+}
+
+setUpNotice();
+try {
+  const page = new Page(await askWorkshop());
+  page.start();
+  document.body.classList.add('ready');
+} catch (error) {
+  console.error(error);
+  notice('The program behind this page does not answer. Start “crownwright page” again.');
+}
