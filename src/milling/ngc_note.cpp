@@ -87,7 +87,9 @@ std::vector<std::string> words_of(const std::string& text) {
   return words;
 }
 
-constexpr std::size_t room = longest_ngc_line - 4;  // brackets, and what a lost comma may add
+constexpr std::string_view goes_on_mark = ".. ";
+// Within the brackets, beside that mark or what a comma that becomes a dash adds.
+constexpr std::size_t room = longest_ngc_line - 2 - goes_on_mark.size();
 
 std::vector<std::string> lines_of(const std::vector<std::string>& words) {
   std::vector<std::string> lines;
@@ -128,8 +130,11 @@ std::string said_only(const std::string& line) {
 
 std::vector<std::string> ngc_comments(std::string_view note) {
   std::vector<std::string> comments;
-  for (const std::string& line : lines_of(words_of(in_ascii(note))))
-    comments.push_back(std::string("(").append(said_only(line)).append(")"));
+  for (const std::string& line : lines_of(words_of(in_ascii(note)))) {
+    std::string comment("(");
+    comment += comments.empty() ? said_only(line) : std::string(goes_on_mark) + line;
+    comments.push_back(comment += ')');
+  }
   return comments;
 }
 

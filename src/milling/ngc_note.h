@@ -10,9 +10,9 @@ namespace crownwright::milling {
 constexpr std::size_t longest_ngc_line = 70;
 
 /// "(...)" lines of at most 70 characters that say `note`. Whatever the note holds, they are comments and
-/// nothing else: ASCII alone, accents taken off, brackets as "-", what has no plain letter as "?"; a first
-/// word with a comma behind it, which makes readers act ("MSG,", "LOGOPEN,"), loses the comma. A note of
-/// blanks gives none.
+/// nothing else: ASCII alone, accents taken off, brackets as "-", what has no plain letter as "?". One word
+/// and a comma at the beginning makes readers act ("MSG,", "LOGOPEN,"): that comma becomes a dash, and
+/// further lines of a note begin with "..". A note of blanks gives none.
 std::vector<std::string> ngc_comments(std::string_view note);
 
 }  // namespace crownwright::milling

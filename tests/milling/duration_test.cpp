@@ -173,7 +173,7 @@ TEST(Duration, OfRandomPathsIsTheFastestThatTheLimitsAllow) {
     Path path = {at_origin};
     std::vector<double> ends = {0}, tops;
     for (int i = 0; i < 12; ++i) {
-      const Move& last = path.back();
+      const Move last = path.back();
       const double reach = between(0, 1) < 0.5 ? 1 : 20;
       path.push_back(feed_to(last.x + between(-reach, reach), last.y + between(-reach, reach),
                              last.z + between(-reach, reach), between(300, 6000)));

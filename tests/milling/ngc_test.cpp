@@ -309,7 +309,8 @@ TEST(NgcNote, IsWrappedAtSeventyCharacters) {
   std::string again;
   for (const std::string& line : lines) {
     EXPECT_LE(line.size(), 70u);
-    again += (again.empty() ? "" : " ") + line.substr(1, line.size() - 2);
+    EXPECT_EQ(line.rfind("(.. ", 0) == 0, !again.empty()) << line;
+    again += again.empty() ? line.substr(1, line.size() - 2) : line.substr(3, line.size() - 4);
   }
   EXPECT_EQ(again, text);
   EXPECT_EQ(ngc_comments(std::string(200, 'x')).size(), 4u);
@@ -340,6 +341,7 @@ TEST(NgcNote, CannotBeBrokenOutOfNorMadeToAct) {
   EXPECT_EQ(ngc_comments(" m s g,hello").at(0), "(m s g -hello)");
   EXPECT_EQ(ngc_comments("LOGOPEN,/tmp/x").at(0), "(LOGOPEN -/tmp/x)");
   EXPECT_EQ(ngc_comments("Size 57, market").at(0), "(Size 57, market)");
+  EXPECT_EQ(ngc_comments(std::string(60, 'x') + " LOGOPEN, file").at(1), "(.. LOGOPEN, file)");
 }
 
 // Whatever an order is called, the program stays the same but for its comments.
