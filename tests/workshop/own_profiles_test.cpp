@@ -151,7 +151,7 @@ TEST(Materials, AreCutAsOthersSay) {
     ++cut;
     expect_within(material.cutting->chip_load.value, chips.at(material.name));
     // Common practice of hobby routers: two edges of 6 mm at these turns ask for no more than they can feed.
-    expect_within(2 * material.cutting->chip_load.value * material.cutting->spindle.value, {600, 4000});
+    expect_within(2 * material.cutting->chip_load.value * material.cutting->spindle.value, {600, 3000});
     // Nothing is cut deeper at first than the tool is wide (am.co.za, router and material).
     expect_within(material.cutting->step_down.value, {0.1, 1});
     expect_within(material.cutting->step_over.value, {0.1, 0.5});
