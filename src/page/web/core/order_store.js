@@ -16,7 +16,8 @@ export class OrderStore extends EventTarget {
   get canUndo() { return this.#past.length > 0; }
   get canRedo() { return this.#future.length > 0; }
 
-  /** Puts values in; an empty text, null or undefined takes the key out. Changes of one `burst` in a row are undone as one. */
+  /** Puts values in; an empty text, null or undefined takes the key out. Changes of one `burst` in a row are undone as one, those of a
+      drag ("drag ...") however long it is held. */
   change(values, {burst = '', by = ''} = {}) {
     const order = {...this.order};
     for (const [key, value] of Object.entries(values)) {
@@ -37,7 +38,8 @@ export class OrderStore extends EventTarget {
   become(state, {burst = '', by = ''} = {}) {
     const next = this.settle ? this.settle(state) : state;
     if (same(next, this.#now)) return;
-    const merges = burst !== '' && burst === this.#burst.name && Date.now() - this.#burst.at < mergeWithin && this.#past.length > 0;
+    const soon = burst.startsWith('drag ') || Date.now() - this.#burst.at < mergeWithin;
+    const merges = burst !== '' && burst === this.#burst.name && soon && this.#past.length > 0;
     if (!merges) {
       this.#past.push(this.#now);
       if (this.#past.length > deepest) this.#past.shift();

@@ -32,7 +32,7 @@ export function makeField(key, context) {
   const complaint = make('p', {class: 'fault', id: `${key.path}.fault`, hidden: true});
   const input = inputOf(key, context, described.join(' '));
   const drawing = drawingOf(key.path);
-  const help = make('details', {class: 'how'}, make('summary', {}, drawing ? 'How to measure' : 'What this is', make('span', {class: 'unseen'}, `: ${labelOf(key.path)}`)),
+  const help = make('details', {class: 'how'}, make('summary', {}, isLength(key) || listed[key.type] ? 'How to measure' : 'What this is', make('span', {class: 'unseen'}, `: ${labelOf(key.path)}`)),
     make('p', {id: `${key.path}.help`}, helpOf(key)));
   const label = input.legend ? make('span', {class: 'label', id: `${key.path}.label`}, labelOf(key.path)) : make('label', {for: key.path}, labelOf(key.path));
   field.element = make('div', {class: `field${input.wide ? ' wide' : ''}${drawing ? '' : ' plain'}`, 'data-key': key.path},

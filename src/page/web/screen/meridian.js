@@ -9,6 +9,7 @@ const narrowest = 480, widest = 760;  // of the paper, in pixels: figures keep t
 
 export class MeridianDrawing {
   #dims = new Map();
+  #drags = 0;
 
   /** context: order(), change(key, text, burst), focus(key), key(path) */
   constructor(svg, context) {
@@ -150,12 +151,12 @@ export class MeridianDrawing {
     return where === 'form' ? 0 : where === 'cloth middle' ? cloth / 2 : cloth;
   }
 
-  #set(key, mm, unit) {
+  #set(key, mm, unit, burst) {
     const range = this.context.key(key);
     const step = stepOf(unit);
     const least = range?.least ?? 0, most = range?.most ?? 900;
     const mended = Math.min(most, Math.max(least, Math.round(mm / step) * step));
-    this.context.change(key, writeLength(mended, unit), `drag ${key}`);
+    this.context.change(key, writeLength(mended, unit), burst);
   }
 
   #onKey(event, key) {
@@ -167,14 +168,14 @@ export class MeridianDrawing {
     if (!steps) return undefined;
     event.preventDefault();
     const {mm, unit} = this.#value(key);
-    return this.#set(key, mm + steps * stepOf(unit) * (event.shiftKey ? 10 : 1), unit);
+    return this.#set(key, mm + steps * stepOf(unit) * (event.shiftKey ? 10 : 1), unit, key);
   }
 
   #grab(event, group, key) {
     if (event.button !== 0) return;
     event.preventDefault();
     group.setPointerCapture(event.pointerId);
-    this.held = {key, x: event.clientX, y: event.clientY, moved: false, ...this.#value(key), scale: this.frame.scale * (this.svg.getScreenCTM()?.a ?? 1)};
+    this.held = {key, number: ++this.#drags, x: event.clientX, y: event.clientY, moved: false, ...this.#value(key), scale: this.frame.scale * (this.svg.getScreenCTM()?.a ?? 1)};
   }
 
   #drag(event, group, key) {
@@ -184,7 +185,7 @@ export class MeridianDrawing {
     const way = upright ? held.y - event.clientY : (event.clientX - held.x) * (key.endsWith('radius') ? 1 : 2);
     if (!held.moved && Math.abs(way) < 5) return;
     held.moved = true;
-    this.#set(key, held.mm + way / held.scale, held.unit);
+    this.#set(key, held.mm + way / held.scale, held.unit, `drag ${held.number}`);
   }
 
   #drop(event, group, key) {

@@ -104,6 +104,17 @@ const drawings = {
   'mill.holder': solid('M36 10H84V32H36Z') + cloth('M54 32H66V66H54Z') + dim(36, 42, 84, 42),
   'mill.stock_sheets': solid('M14 22H106V36H14ZM14 38H106V52H14Z') + dim(112, 38, 112, 52),
   'mill.scallop': solid('M10 70V44Q25 60 40 44Q55 60 70 44Q85 60 100 44V70Z') + dim(108, 44, 108, 52) + '<circle class="d-red" cx="55" cy="30" r="21"/>',
+  'pattern.seam_tape_thickness': cloth('M10 44H56V60H10ZM64 44H110V60H64Z') + `<path class="d-tape-body" d="M36 34H84V43H36Z"/>` + dim(96, 34, 96, 43),
+  'print.dowel_clearance': solid('M14 8H106V72H14Z') + '<circle class="d-label" cx="60" cy="40" r="24"/><circle class="d-tape-body" cx="60" cy="40" r="18"/>' + dim(78, 40, 84, 40),
+  'mill.drill_flute': solid('M54 4H66V22H54Z') + cloth('M54 22H66V60L60 70L54 60Z') + thin('M54 32L66 42M54 44L66 54') + dim(80, 22, 80, 70),
+  'mill.stock_size': solid('M14 50L44 22H108L78 50ZM14 50H78V60H14Z') + thin('M78 60L108 32V22') + dim(14, 70, 78, 70) + dim(88, 60, 114, 36),
+  'mill.travel': thin('M30 62L54 44H108L84 62Z') + dim(30, 70, 84, 70) + dim(92, 66, 114, 49) + dim(20, 60, 20, 12) + solid('M56 10H64V40L60 46L56 40Z'),
+  'mill.spoilboard': solid('M30 18H90V46H30Z') + cloth('M10 48H110V66H10Z') + dim(114, 48, 114, 66),
+  'mill.step_down': solid('M10 72V56H40V40H70V24H110V72Z') + dim(55, 40, 55, 56) + dash('M40 56H60'),
+  'mill.step_over': solid('M10 72V50Q25 66 40 50Q55 66 70 50Q85 66 100 50V72Z') + dim(40, 40, 70, 40) + dash('M40 36V50M70 36V50'),
+  'sizes.head_step': ink(head) + tape('M31 33Q60 25 89 38') + dash('M28 37Q60 29 93 42') + dim(89, 48, 99, 48),
+  'sizes.crown_step': cloth('M60 12a27 27 0 0 1 0 54a27 27 0 0 1 0-54Z') + dash('M60 6a33 33 0 0 1 0 66a33 33 0 0 1 0-66Z') + dim(87, 39, 93, 39),
+  'sizes.rise_step': cloth(crown) + dash('M60 10C36 10 14 18 13 32M60 10C84 10 106 18 107 32') + dim(60, 18, 60, 10),
   'mesh.chord_tolerance': dash('M10 60A56 56 0 0 1 110 60') + ink('M10 60L60 28.5L110 60') + dim(33, 45, 30, 38),
 };
 
