@@ -1,6 +1,11 @@
 #pragma once
 // Drawings for the milling bench: the glue-up sheet, the drilling template, the picture of path and result.
 // All take plain figures; nothing is computed about milling here.
+//
+// Millimetres. Seen from above x runs to the centre front (angle 0, the machine's X), y to its left; angles
+// are counter-clockwise. All is drawn in greys, told apart by weight, dashes, hatching and words. Same
+// figures, same bytes. Texts may hold anything: control characters and broken UTF-8 are written as \xNN, what
+// is too long is wrapped or cut short. Figures must be finite.
 
 #include <string>
 #include <vector>
@@ -19,9 +24,11 @@ struct GlueDowel {
   double x = 0, y = 0, diameter = 0;  ///< seen from above in the form's place
   double bottom = 0, top = 0;
 };
-/// One page (or two): the form's section to scale with its slabs, glue lines and dowels, dimensions; the view
-/// from above with the dowels (their angles and radii in words, and which slabs are turned over); the list of
-/// pieces to saw with their sizes; notes and cautions.
+/// The form's section to scale with its slabs, glue lines and dowels, dimensions; the view
+/// from above with the dowels (their angles and radii in words); the list of pieces to saw with their sizes
+/// and how each lies on the machine; the steps of gluing; notes and cautions. Where the cutter meets glue
+/// lines the sheets are taken to be glued into one lump first (a pad's stock: its uppermost slab may stand
+/// above the form); without, each piece is cut and then glued.
 struct GlueUp {
   std::string title;
   meridian::Chain outer;        ///< pole to foot
@@ -32,7 +39,10 @@ struct GlueUp {
   std::vector<double> glue_lines_met;  ///< form z of glue lines that the cutter meets
   std::vector<std::string> notes;      ///< sentences, wrapped
 };
+/// As many pages as it takes.
 std::string glue_up_pdf(const GlueUp& sheet, Paper paper);
+/// On one sheet 210 mm wide and as high as it must be; groups "section", "sawn", "dowels", "glue-lines",
+/// "outline", "plan", "dowel-marks"; words as text.
 std::string glue_up_svg(const GlueUp& sheet);
 
 /// Ring of vents that are drilled by hand.
@@ -42,7 +52,7 @@ struct VentMarks {
   int count = 0;
   double apart = 0;  ///< along the girth from one to the next, mm
   double first = 0;  ///< angle of the first, degrees from the centre front
-  double tilt = 0;   ///< degrees between drill and upright
+  double tilt = 0;  ///< degrees between drill and upright, its upper end away from the axis; > 90: from below
 };
 /// At true size: a strip that is laid from the tip down over the crown, with a mark at each ring, and one
 /// table of rings (count, distance apart round the girth, tilt); tiled over pages where longer than one, with
@@ -53,13 +63,15 @@ struct DrillTemplate {
   double vent_diameter = 0;
   std::vector<VentMarks> rings;
   struct Hole {
-    double x = 0, y = 0, diameter = 0, depth = 0;
+    double x = 0, y = 0;  ///< as seen by who looks at the face: x to the right, to the centre front, y up
+    double diameter = 0, depth = 0;  ///< depth 0: through
   };
   std::string face;  ///< "tier 1, seen from its wide face"
   double face_radius = 0;
   std::vector<Hole> holes;
   std::vector<std::string> notes;
 };
+/// Throws std::logic_error for a strip or a face of more than 400 pages.
 std::string drill_template_pdf(const DrillTemplate& plan, Paper paper);
 
 /// Path from above and from the side on the left, the result on the right: each cell's deviation as light and
@@ -84,6 +96,8 @@ struct CutPicture {
   double gouge = 0.02;      ///< deepest cut into the form that passes
   double rest_more = 0.01;  ///< what may stand beyond the scallop
 };
+/// 1782 x 1260 pixels, A4 lying at six pixels a millimetre. Without a map the path alone. Throws
+/// std::logic_error for a map that has not columns * rows cells or no stock to lie on.
 std::string cut_picture_png(const CutPicture& picture);
 
 }  // namespace crownwright::drawings

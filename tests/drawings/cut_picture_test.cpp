@@ -133,6 +133,9 @@ TEST(CutPictureMap, ShowsTheWorstOfManySmallCells) {
   std::vector<float> cells(2000 * 2000, 0.01f);
   cells[2000 * 1400 + 500] = -0.05f;
   cells[2000 * 400 + 1500] = 0.2f;
+  // One cell in each pixel or more, elsewhere.
+  for (std::size_t row = 1000; row < 1060; row += 2)
+    for (std::size_t column = 1000; column < 1060; column += 2) cells[2000 * row + column] = -0.03f;
   CutPicture picture = board(cells);
   picture.columns = picture.rows = 2000;
   const CutSeen seen = cut_seen(cut_picture_png(picture));
@@ -142,6 +145,12 @@ TEST(CutPictureMap, ShowsTheWorstOfManySmallCells) {
   const double dashes = dark_share_round(seen, high_x, high_y, 3.2);
   EXPECT_GT(dashes, 0.4);
   EXPECT_LT(dashes, 0.9);
+  int hatched = 0;
+  for (double dx = 0.5; dx < 2.8; dx += 1.0 / 6) {
+    const int tone = seen.at(map_x(0) + dx, map_y(0) - 1.5);
+    hatched += tone == 0 || tone == 255 ? 1 : 0;
+  }
+  EXPECT_EQ(hatched, 14);
   int darkest = 255;
   for (double dx = -0.4; dx <= 0.4; dx += 0.1)
     for (double dy = -0.4; dy <= 0.4; dy += 0.1)

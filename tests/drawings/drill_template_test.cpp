@@ -155,7 +155,7 @@ TEST(DrillTemplateTable, HoldsEveryRing) {
 
 TEST(DrillTemplatePages, StayLegibleWhateverThePlan) {
   std::vector<DrillTemplate> plans = {DrillTemplate{},         plan_of_rings(60, 3.3), plan_of_rings(60, 0.5),
-                                      plan_of_rings(20, 40),   plan_of_rings(1, 1),    plan_of_holes(5, 2),
+                                      plan_of_rings(20, 34),   plan_of_rings(1, 1),    plan_of_holes(5, 2),
                                       plan_of_holes(400, 350), plan_of_holes(0, 30)};
   plans[1].title = std::string(300, 'W') + " \xE6\x97\xA5 \xFF";
   plans[1].notes.assign(50, std::string(200, 'm') + " and on");
