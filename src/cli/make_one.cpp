@@ -2,9 +2,7 @@
 
 #include <filesystem>
 
-#include "making/mill_files.h"
-#include "making/profile_files.h"
-#include "making/stack_files.h"
+#include "making/all_extras.h"
 #include "making/write.h"
 #include "report/report_json.h"
 #include "report/report_text.h"
@@ -18,26 +16,6 @@ std::vector<std::string> bare_names(const std::vector<std::string>& files) {
   return names;
 }
 
-void add_files(std::vector<making::ExtraFile> more, std::vector<making::ExtraFile>& extras) {
-  for (making::ExtraFile& file : more) extras.push_back(std::move(file));
-}
-
-// The turner's template always; the pattern when the order asks for a draft, the sheets when it asks for a
-// stack; the chart wherever the crown's fit is known.
-Result<std::vector<making::ExtraFile>> extras_of(const making::Form& form,
-                                                 const workshop::ProfileFolder& profiles) {
-  std::vector<making::ExtraFile> extras = making::profile_files(form.order, form.solid);
-  if (!form.pieces.empty()) add_files(making::pattern_files(form.order, form.pieces), extras);
-  if (form.order.stack) {
-    auto sheets = making::stack_files(form.order, form.solid, profiles);
-    if (!sheets) return sheets.fault();
-    add_files(*std::move(sheets), extras);
-  }
-  if (form.milled) add_files(making::mill_files(form.order, form.solid, *form.milled), extras);
-  if (form.fit) add_files(making::fit_files(form.order, *form.fit), extras);
-  return extras;
-}
-
 }  // namespace
 
 Result<FormMade> make_and_write(const order::Order& order, const std::string& stem,
@@ -46,7 +24,7 @@ Result<FormMade> make_and_write(const order::Order& order, const std::string& st
   if (!form) return form.fault();
   const auto ready = rules.before_writing();
   if (!ready) return ready.fault();
-  auto extras = extras_of(*form, profiles);
+  auto extras = making::all_extras(*form, profiles);
   if (!extras) return extras.fault();
   auto written =
       making::write_form(*form, {rules.place.into, stem, rules.place.force, *std::move(extras)},

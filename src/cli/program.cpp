@@ -9,6 +9,7 @@
 #include "cli/draft_command.h"
 #include "cli/form_command.h"
 #include "cli/make_command.h"
+#include "cli/page_command.h"
 #include "cli/profiles_command.h"
 #include "cli/schema_command.h"
 #include "cli/simulate_command.h"
@@ -37,6 +38,7 @@ void add_commands(CommandLine line) {
   add_sizes_command(line);
   add_profiles_command(line);
   add_schema_command(line);
+  add_page_command(line);
 }
 
 void set_looks(CLI::App& app) {

@@ -13,6 +13,7 @@ _crownwright_options() {
     check | sizes) echo "$output" ;;
     simulate) echo "--order --setup --profiles $output" ;;
     profiles) echo "--profiles $output" ;;
+    page) echo "--port --no-browser --profiles --help" ;;
     schema) echo "--help" ;;
     *) echo "--help --version" ;;
   esac
@@ -27,7 +28,7 @@ _crownwright() {
   local word=${COMP_WORDS[COMP_CWORD]} before=${COMP_WORDS[COMP_CWORD - 1]} command=${COMP_WORDS[1]}
   COMPREPLY=()
   if ((COMP_CWORD == 1)); then
-    mapfile -t COMPREPLY < <(compgen -W "make block pad draft check simulate sizes profiles schema --help --version" -- "$word")
+    mapfile -t COMPREPLY < <(compgen -W "make block pad draft check simulate sizes profiles schema page --help --version" -- "$word")
     return
   fi
   case $before in

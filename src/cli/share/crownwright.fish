@@ -14,6 +14,7 @@ complete -c crownwright -n __fish_use_subcommand -a simulate -d 'Try milling pro
 complete -c crownwright -n __fish_use_subcommand -a sizes -d 'Convert hat sizes and head girths'
 complete -c crownwright -n __fish_use_subcommand -a profiles -d 'List crown shapes, cloths, materials and printers'
 complete -c crownwright -n __fish_use_subcommand -a schema -d 'Print the JSON Schema of an order'
+complete -c crownwright -n __fish_use_subcommand -a page -d 'Plan and make forms in a browser'
 complete -c crownwright -n __fish_use_subcommand -l version -d 'Print the version'
 complete -c crownwright -l help -s h -d 'Print help'
 
@@ -25,10 +26,12 @@ complete -c crownwright -n $reports -l color -x -a 'auto always never' -d 'Colou
 set -l makes '__fish_seen_subcommand_from make block pad draft'
 complete -c crownwright -n $makes -l into -x -a '(__fish_complete_directories)' -d 'Folder for the forms'
 complete -c crownwright -n $makes -l force -d 'Replace files that this order did not make'
-complete -c crownwright -n '__fish_seen_subcommand_from make block pad draft profiles simulate' -l profiles -x -a '(__fish_complete_directories)' -d 'Folder of profiles'
+complete -c crownwright -n '__fish_seen_subcommand_from make block pad draft profiles simulate page' -l profiles -x -a '(__fish_complete_directories)' -d 'Folder of profiles'
 complete -c crownwright -n '__fish_seen_subcommand_from make draft check simulate' -F
 complete -c crownwright -n '__fish_seen_subcommand_from simulate' -l order -r -F -d 'That tells stock, tools and form'
 complete -c crownwright -n '__fish_seen_subcommand_from simulate' -l setup -x -a 'one tier-1 tier-2 tier-3 top under' -d 'They belong to'
+complete -c crownwright -n '__fish_seen_subcommand_from page' -l port -x -d 'Where it listens'
+complete -c crownwright -n '__fish_seen_subcommand_from page' -l no-browser -d 'Only print the address'
 complete -c crownwright -n '__fish_seen_subcommand_from profiles' -a 'shapes cloth materials printers'
 
 set -l measured '__fish_seen_subcommand_from block pad'

@@ -1,0 +1,10 @@
+#pragma once
+// crownwright page
+
+#include "cli/command.h"
+
+namespace crownwright::cli {
+
+void add_page_command(CommandLine& line);
+
+}  // namespace crownwright::cli
