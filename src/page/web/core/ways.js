@@ -11,7 +11,7 @@ const dishKeys = ['dish', 'dish.readings', 'dish.file', 'dish.gap'];
 const drawnKeys = ['pattern.kind', 'pattern.includes_allowance', ...stationKeys, ...outlineKeys, ...discKeys];
 
 /** Every key that a change of way takes out or brings back. */
-const wayKeys = [...measureKeys, ...edgeKeys, ...lengthKeys, ...dishKeys, ...drawnKeys, 'form.kind', 'shape.profile', 'pattern.seam_allowance'];
+const wayKeys = [...measureKeys, ...edgeKeys, ...lengthKeys, ...dishKeys, ...drawnKeys, 'form.kind', 'shape.profile', 'pattern.seam_allowance', 'pattern.panels'];
 
 // Of the kinds of form: filled by knowKeys() with what the core says of each key.
 const takenBy = new Map([['form.wall', 'block']]);
@@ -66,11 +66,19 @@ export function settle(state) {
   return {...state, order, shelf};
 }
 
+/** Whether the value comes out of the pattern, so that typing it beside the pattern would be a contradiction. */
+export function followsFromPattern(key, order) {
+  if (key in order) return false;
+  const way = wayOf(order);
+  if (edgeKeys.includes(key)) return way === 'stations' || way === 'outline' || way === 'lengths';
+  return (key === 'measure.crown_diameter' || key === 'measure.head_girth') && (way === 'stations' || way === 'outline');
+}
+
 const pick = (order, keys) => Object.fromEntries(keys.filter((key) => key in order).map((key) => [key, order[key]]));
 
 // With what a way begins when it has not been gone before: example figures to write one's own over.
 function firstOf(way, order) {
-  const kept = pick(order, ['shape.profile']);
+  const kept = pick(order, ['shape.profile', 'pattern.panels']);
   const common = {'measure.head_girth': order['measure.head_girth'] ?? '57 cm'};
   switch (way) {
     case 'stations':

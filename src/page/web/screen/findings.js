@@ -89,8 +89,11 @@ export class Findings {
       ['Edge radius below', figures.under_edge_radius], ['Collar', figures.collar], ['Wall', figures.wall], ['Tip to edge, along the form', figures.top_length], ['Edge to head line, along it', figures.under_length],
       ['Taken off for cloth', figures.cloth_thickness],
     ].filter(([, mm]) => mm !== undefined && mm !== null);
-    const cells = rows.map(([name, mm]) => make('tr', {}, make('th', {scope: 'row'}, name), make('td', {}, writeLength(mm, unit ?? 'cm'))));
-    if (figures.volume_mm3) cells.push(make('tr', {}, make('th', {scope: 'row'}, 'Material'), make('td', {}, `${Math.round(figures.volume_mm3 / 1000)} cm³`)));
+    const cells = rows.map(([name, mm]) => make('tr', {}, make('th', {scope: 'row'}, name), make('td', {}, writeLength(mm, unit === 'in' ? 'in' : mm < 50 ? 'mm' : unit ?? 'cm'))));
+    const row = (name, text) => cells.push(make('tr', {}, make('th', {scope: 'row'}, name), make('td', {}, text)));
+    if (figures.vents) row('Vents', String(figures.vents));
+    if (figures.volume_mm3) row('Material, massive', `${Math.round(figures.volume_mm3 / 1000)} cm³`);
+    if (figures.mass_g) row('Mass', figures.mass_g < 1000 ? `${Math.round(figures.mass_g)} g` : `${(figures.mass_g / 1000).toFixed(2)} kg`);
     this.figuresPlace.replaceChildren(...cells);
   }
 }

@@ -24,7 +24,10 @@ export class FormView {
   /** Throws where the browser gives no WebGL. */
   constructor(canvas) {
     this.canvas = canvas;
-    this.renderer = new WebGLRenderer({canvas, antialias: true, alpha: true, stencil: true, preserveDrawingBuffer: true});
+    // Asked for here, so that a browser without it is no error; kept after drawing, so that it can be printed.
+    const context = canvas.getContext('webgl2', {antialias: true, alpha: true, stencil: true, preserveDrawingBuffer: true});
+    if (!context) throw new Error('no WebGL');
+    this.renderer = new WebGLRenderer({canvas, context, antialias: true, alpha: true, stencil: true, preserveDrawingBuffer: true});
     this.renderer.localClippingEnabled = true;
     this.renderer.setPixelRatio(Math.min(2, window.devicePixelRatio || 1));
     this.scene = new Scene();

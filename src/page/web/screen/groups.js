@@ -1,5 +1,5 @@
 // The order's fields in the order of work: what a milliner needs stands in front, the rest of each group behind "More".
-import {hasPlace, kindOf, wayOf} from '../core/ways.js';
+import {followsFromPattern, hasPlace, kindOf, wayOf} from '../core/ways.js';
 import {make, pictureOf} from './dom.js';
 import {makeField, measurePicture} from './fields.js';
 import {offers} from './labels.js';
@@ -141,7 +141,7 @@ export class Groups {
     const ofWays = Object.values(wayKeysShown).some((paths) => paths.includes(path));
     if (ofWays && path !== 'pattern.panels' && !wayKeysShown[way].includes(path)) return path === 'pattern.seam_allowance' && path in order || way === 'measures' && path === 'pattern.seam_allowance' && 'draft' in order;
     if (way === 'dish' && path === 'dish.file' && 'dish.readings' in order && order['dish.readings'] !== '') return true;
-    if ((way === 'stations' || way === 'outline') && (path === 'shape.edge_radius' || path === 'shape.under_edge_radius') && !(path in order)) return false;
+    if (path.startsWith('shape.') && followsFromPattern(path, order)) return false;
     if (kindOf(order) === 'pad' && path === 'pattern.panels') return path in order;
     return true;
   }

@@ -1,6 +1,7 @@
 // The form's meridian on paper: its outside on the left, cut open on the right, with dimension lines. A dimension line is also an
 // input: dragged, or moved with the arrow keys, it changes its value; a click goes to its field.
 import {readLength, stepOf, writeLength} from '../core/lengths.js';
+import {followsFromPattern} from '../core/ways.js';
 import {draw} from './dom.js';
 import {labelOf} from './labels.js';
 
@@ -102,10 +103,9 @@ export class MeridianDrawing {
     const differs = ordered && Math.abs(ordered.mm - one.figure) > 0.55;
     const key = this.context.key(one.key);
     const value = ordered?.mm ?? one.figure;
-    group.setAttribute('aria-valuenow', value.toFixed(1));
-    group.setAttribute('aria-valuemin', key?.least ?? 0);
-    group.setAttribute('aria-valuemax', key?.most ?? 900);
-    group.setAttribute('aria-valuetext', differs ? `${said}, on the form ${own}` : said);
+    const spoken = differs ? `${said}, on the form ${own}` : said;
+    if (followsFromPattern(one.key, this.context.order())) fix(group, `${labelOf(one.key)}: ${spoken}, from the pattern`);
+    else free(group, labelOf(one.key), {now: value.toFixed(1), min: key?.least ?? 0, max: key?.most ?? 900, text: spoken});
     group.dataset.axis = one.axis;
     group.classList.toggle('upright', one.axis === 'y');
     const place = {x: one.text[0], y: one.text[1], 'text-anchor': one.anchor ?? 'middle'};
@@ -127,7 +127,7 @@ export class MeridianDrawing {
   }
 
   #makeDimension(key) {
-    const group = draw('g', {class: 'm-dim', role: 'slider', tabindex: 0, 'aria-label': labelOf(key), 'data-dimension': key});
+    const group = draw('g', {class: 'm-dim', 'data-dimension': key});
     group.addEventListener('keydown', (event) => this.#onKey(event, key));
     group.addEventListener('pointerdown', (event) => this.#grab(event, group, key));
     group.addEventListener('pointermove', (event) => this.#drag(event, group, key));
@@ -172,7 +172,7 @@ export class MeridianDrawing {
   }
 
   #grab(event, group, key) {
-    if (event.button !== 0) return;
+    if (event.button !== 0 || isFixed(group)) return;
     event.preventDefault();
     group.setPointerCapture(event.pointerId);
     this.held = {key, number: ++this.#drags, x: event.clientX, y: event.clientY, moved: false, ...this.#value(key), scale: this.frame.scale * (this.svg.getScreenCTM()?.a ?? 1)};
@@ -195,6 +195,25 @@ export class MeridianDrawing {
     if (held && !held.moved) this.context.focus(key);
   }
 }
+
+// A dimension that can be moved is a slider; one that follows from the pattern is only told.
+function free(group, name, value) {
+  group.setAttribute('role', 'slider');
+  group.setAttribute('tabindex', '0');
+  group.setAttribute('aria-label', name);
+  for (const [part, one] of Object.entries(value)) group.setAttribute(`aria-value${part}`, String(one));
+  group.classList.remove('m-fixed');
+}
+
+function fix(group, name) {
+  for (const part of ['now', 'min', 'max', 'text']) group.removeAttribute(`aria-value${part}`);
+  group.setAttribute('role', 'img');
+  group.removeAttribute('tabindex');
+  group.setAttribute('aria-label', name);
+  group.classList.add('m-fixed');
+}
+
+const isFixed = (group) => group.classList.contains('m-fixed');
 
 // Small parts are told in millimetres where people use them at all.
 function smallUnit(key, unit) {
