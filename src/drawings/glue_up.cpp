@@ -19,10 +19,31 @@ constexpr double glue_margin = 12, glue_foot = 16;  // mm; home printers leave 3
 constexpr double glue_words = 3;                    // mm, of the font
 constexpr double pictogram_row = 9.4, plain_row = 6;
 
+// A lump told as one piece with glue lines, as its sheets: whole ones from the foot up, the uppermost may
+// stand above the form.
+GlueUp with_sheets(GlueUp sheet) {
+  if (sheet.slabs.size() > 1 || sheet.glue_lines_met.empty()) return sheet;
+  std::vector<double> planes = sheet.glue_lines_met;
+  std::sort(planes.begin(), planes.end());
+  planes.erase(std::unique(planes.begin(), planes.end()), planes.end());
+  const MeridianSize size = size_of_meridian(flat_meridian(sheet.outer, 0.05));
+  const double foot = sheet.slabs.empty() ? size.low : sheet.slabs[0].bottom;
+  const double top = sheet.slabs.empty() ? size.high : sheet.slabs[0].top;
+  planes.insert(planes.begin(), foot);
+  planes.push_back(std::max(top, planes.back() + sheet.sheet));
+  sheet.slabs.clear();
+  for (std::size_t i = planes.size() - 1; i > 0; --i)
+    sheet.slabs.push_back({"sheet " + count_text(planes.size() - i), planes[i - 1], planes[i], false});
+  return sheet;
+}
+
 class GlueUpSheet {
  public:
   GlueUpSheet(const GlueUp& sheet, double width, double height, bool paged)
-      : sheet_(sheet), drawing_(width, height), paged_(paged), title_(printable(sheet.title, 300)) {
+      : sheet_(with_sheets(sheet)),
+        drawing_(width, height),
+        paged_(paged),
+        title_(printable(sheet.title, 300)) {
     outline_ = flat_meridian(sheet.outer, 0.05);
     y_ = glue_margin;
   }
@@ -290,7 +311,7 @@ class GlueUpSheet {
     }
   }
 
-  const GlueUp& sheet_;
+  const GlueUp sheet_;
   WorkDrawing drawing_;
   bool paged_;
   std::string title_;

@@ -27,8 +27,8 @@ struct GlueDowel {
 /// The form's section to scale with its slabs, glue lines and dowels, dimensions; the view
 /// from above with the dowels (their angles and radii in words); the list of pieces to saw with their sizes
 /// and how each lies on the machine; the steps of gluing; notes and cautions. Where the cutter meets glue
-/// lines the sheets are taken to be glued into one lump first (a pad's stock: its uppermost slab may stand
-/// above the form); without, each piece is cut and then glued.
+/// lines the sheets are taken to be glued into one lump first (the uppermost may stand above the form; one
+/// slab with such glue lines is drawn as its sheets); without, each piece is cut and then glued.
 struct GlueUp {
   std::string title;
   meridian::Chain outer;        ///< pole to foot

@@ -193,6 +193,9 @@ TEST(GlueUpSheetPages, OfALumpWarnOfTheGlueLine) {
   EXPECT_NE(text.find("▲ Glue line 25 mm above the foot: the cutter meets it."), std::string::npos) << text;
   EXPECT_EQ(text.find("TURNED OVER"), std::string::npos);
   EXPECT_NE(text.find("No dowels."), std::string::npos);
+  // Told as one piece with its glue line it is the same sheet.
+  pad.slabs = {{"the form", 0, 30, false}};
+  EXPECT_EQ(PrintedSheet(glue_up_pdf(pad, Paper::a4)).text(), text);
 }
 
 GlueUp cut_into(std::size_t pieces, double size) {
