@@ -167,6 +167,13 @@ bool is_left_out(const Form& form, const Spot3& p) {
   return form.solid.pole_vent && test::radius_of(p) < form.solid.vent.mouth() + 2;
 }
 
+/// Below the collar's face but no deeper than marks are, which is less than half the wall.
+bool is_engraved(const Form& form, const Spot3& p) {
+  if (!form.order.marks || p[2] > form.order.form.collar.mm()) return false;
+  const double below = *form.figures.head_girth / (2 * pi) - test::radius_of(p);
+  return below > form.order.marks->depth.mm() / 4 && below < form.order.form.wall->mm() * 3 / 4;
+}
+
 TEST_P(Sample, HasTheWallThatWasOrdered) {
   const Form& form = made(false);
   if (!form.order.form.wall) {
@@ -175,12 +182,21 @@ TEST_P(Sample, HasTheWallThatWasOrdered) {
   }
   const Soup soup = test::read_by_assimp(written(form, ".stl"));
   const double tolerance = form.order.mesh.chord_tolerance.mm();
-  // What is engraved in the collar is taken from its wall there.
-  const double wall = form.order.form.wall->mm() - (form.order.marks ? form.order.marks->depth.mm() : 0);
+  const double wall = form.order.form.wall->mm();
   const std::size_t stride = std::max<std::size_t>(1, soup.facets.size() / 1500);
-  const double least = test::least_wall(soup, form.order.form.collar.mm(), stride,
-                                        [&](const Spot3& p) { return is_left_out(form, p); });
+  const auto least_without = [&](auto leave_out) {
+    return test::least_wall(soup, form.order.form.collar.mm(), stride,
+                            [&](const Spot3& p) { return is_left_out(form, p) || leave_out(p); });
+  };
+  const double least = least_without([&](const Spot3& p) { return is_engraved(form, p); });
   EXPECT_LE(std::abs(least - wall) / tolerance, 1) << least << " mm of " << wall;
+  if (form.order.marks) {
+    // What is engraved in the collar is taken from its wall there, and there alone.
+    const double collar = form.order.form.collar.mm();
+    const double under_marks = least_without([&](const Spot3& p) { return p[2] > collar; });
+    const double left = wall - form.order.marks->depth.mm();
+    EXPECT_LE(std::abs(under_marks - left) / tolerance, 1) << under_marks << " mm of " << left;
+  }
   EXPECT_LE(std::abs(*form.proven.readings().wall_min - form.order.form.wall->mm()) / tolerance, 1);
 }
 
