@@ -39,7 +39,7 @@ Result<MilledSetup> made_setup(const order::Order& order, const milling::Setup& 
     made.programs.push_back(std::move(program));
   }
   auto findings = simulation::simulate(bench_of(setup), cuts, limits_of(job, setup), order.mill->cell.mm());
-  if (!findings) return findings.fault().within("mill");
+  if (!findings) return findings.fault();
   made.findings = *std::move(findings);
   return made;
 }
@@ -48,9 +48,10 @@ Result<MilledSetup> made_setup(const order::Order& order, const milling::Setup& 
 Result<Done> within_limits(const MilledSetup& made, const milling::Job& job) {
   const auto broken = simulation::broken_limits(made.findings, limits_of(job, made.setup), true);
   if (broken.empty()) return Done{};
-  return Fault{ExitCode::proof, "mill, set-up \"" + setup_name(made.setup) + "\"",
-               "the programs failed their trial cut: " + broken.front(),
-               broken.size() > 1 ? "and more: " + broken[1] : std::string()};
+  return Fault{
+      ExitCode::proof, "",
+      "the programs of set-up " + setup_name(made.setup) + " failed their trial cut: " + broken.front(),
+      broken.size() > 1 ? "and more: " + broken[1] : std::string()};
 }
 
 void sum_up(Milled& milled) {
@@ -81,7 +82,7 @@ Result<std::optional<MillPlan>> plan_mill(const order::Order& order, const solid
   const auto job = mill_job(order, profiles);
   if (!job) return job.fault();
   auto plan = milling::plan_milling(solid, *job);
-  if (!plan) return plan.fault().within("mill");
+  if (!plan) return plan.fault();
   return std::optional(MillPlan{*job, *std::move(plan)});
 }
 

@@ -72,7 +72,7 @@ TEST_F(Simulate, TellsAGougeWithExitFive) {
   text.insert(end, "G1 X0 Y0 Z5\n");
   write_file(folder_.path() / "bad.finish.ngc", text);
   const Outcome outcome = simulate({program("rough"), "bad.finish.ngc", "--order", "pad.toml"});
-  expect_fault(outcome, 5, "gouge");
+  expect_fault(outcome, 5, "into the form");
   EXPECT_NE(outcome.out.find("bad.finish.ngc"), std::string::npos);
 }
 

@@ -180,7 +180,7 @@ class PadMaker {
  public:
   explicit PadMaker(std::uint64_t seed) : random_(seed) {}
   std::string make() {
-    const double crown = between(40, 260), rise = between(8, 60);
+    const double crown = between(80, 260), rise = between(8, 60);
     std::string text = "[measure]\ntaken_at = \"form\"\n" + key("crown_diameter", crown) + key("rise", rise);
     text += "[shape]\n" + key("dome", between(0, std::min(rise * 0.4, 15.0)));
     text += key("edge_radius", between(0, std::min(rise * 0.5, 25.0)));

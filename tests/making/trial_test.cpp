@@ -61,10 +61,11 @@ std::vector<std::size_t> spiral(const Lines& lines) {
   return numbers;
 }
 
+/// Behind the first move, which goes up; the next one goes to where the cut begins.
 std::size_t after_start(const Lines& lines) {
   for (std::size_t i = 0; i < lines.size(); ++i)
-    if (lines[i].rfind("M3", 0) == 0) return i + 1;
-  throw std::runtime_error("the program does not start its spindle");
+    if (is_motion(lines[i])) return i + 1;
+  throw std::runtime_error("the program does not move");
 }
 
 Lines with_lines(Lines lines, std::size_t at, const Lines& more) {
@@ -129,7 +130,7 @@ const std::vector<Planted>& planted_limits() {
          p.finish = moved(p.finish, 'Z', -0.1, from, to + 1);
          return p;
        },
-       "gouge"},
+       "into the form"},
       {"rapid down into the stock",
        [](Programs p) {
          p.rough =
@@ -151,7 +152,10 @@ const std::vector<Planted>& planted_limits() {
            const auto x = word(line, 'X'), y = word(line, 'Y');
            const bool inner = is_motion(line) && line[1] == '1' && x && y && std::hypot(*x, *y) < 3;
            const bool down = is_motion(line) && line[1] == '1' && !x && !y;
-           if (!inner && !down) kept.push_back(line);
+           if (!inner && !down)
+             kept.push_back(line);
+           else if (line.find('F') != std::string::npos)
+             kept.push_back(line.substr(line.find('F')));
          }
          p.finish = kept;
          return p;
@@ -167,8 +171,11 @@ const std::vector<Planted>& planted_limits() {
          for (std::size_t k = 0; k < all.size(); ++k) {
            const auto z = word(p.finish[all[k]], 'Z');
            if (!z || *z > lowest + 4) continue;
-           p.finish.erase(p.finish.begin() + static_cast<std::ptrdiff_t>(all[k]),
-                          p.finish.begin() + static_cast<std::ptrdiff_t>(all.back() + 1));
+           Lines kept(p.finish.begin(), p.finish.begin() + static_cast<std::ptrdiff_t>(all[k]));
+           for (std::size_t i = all[k]; i < p.finish.size(); ++i)
+             if (p.finish[i].rfind("G1", 0) && p.finish[i].rfind("G2", 0) && p.finish[i].rfind("G3", 0))
+               kept.push_back(p.finish[i]);
+           p.finish = kept;
            break;
          }
          return p;
@@ -193,7 +200,9 @@ const std::vector<Planted>& planted_limits() {
          std::size_t count = 0;
          for (std::size_t i = 0; i < p.finish.size(); ++i) {
            const bool move = std::binary_search(all.begin(), all.end(), i);
-           if (!move || count++ % 12 == 0) kept.push_back(p.finish[i]);
+           const bool arc_next = i + 1 < p.finish.size() &&
+                                 (p.finish[i + 1].rfind("G2", 0) == 0 || p.finish[i + 1].rfind("G3", 0) == 0);
+           if (!move || arc_next || count++ % 12 == 0) kept.push_back(p.finish[i]);
          }
          p.finish = kept;
          return p;

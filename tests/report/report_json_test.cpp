@@ -43,10 +43,10 @@ Json* WorkedBlock::report = nullptr;
 
 TEST_F(WorkedBlock, HasTheKeysOfTheContractInOrder) {
   EXPECT_EQ(keys(*report),
-            (std::vector<std::string>{"name",     "kind",    "units",    "made_by", "ordered",  "form",
-                                      "measured", "mesh",    "proof",    "vents",   "material", "parts",
-                                      "print",    "release", "stack",    "heat",    "steam",    "stiffness",
-                                      "pattern",  "fit",     "warnings", "files"}));
+            (std::vector<std::string>{"name",      "kind",    "units", "made_by",  "ordered",  "form",
+                                      "measured",  "mesh",    "proof", "vents",    "material", "parts",
+                                      "print",     "release", "stack", "mill",     "heat",     "steam",
+                                      "stiffness", "pattern", "fit",   "warnings", "files"}));
   for (const char* key :
        {"crown_diameter", "head_girth", "rise", "meridian_length", "top_length", "under_length"}) {
     EXPECT_TRUE((*report)["form"].contains(key)) << key;
