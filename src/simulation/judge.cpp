@@ -47,7 +47,7 @@ class Judge {
  private:
   void row(int number);
   void cell(double x, double y, double height, float& deviation);
-  bool in_shadow(double r, double z) const;
+  bool in_shadow(double r, double z, double rest) const;
 
   const HeightMap& map_;
   const Bench& bench_;
@@ -60,11 +60,13 @@ class Judge {
   Judged worst_;
 };
 
-bool Judge::in_shadow(double r, double z) const {
-  if (shadows_.empty()) return false;
-  const double s = target_.foot(r, z);
-  return std::any_of(shadows_.begin(), shadows_.end(),
-                     [&](const Shadow& shadow) { return s >= shadow.from - 1e-6 && s <= shadow.to + 1e-6; });
+// No further from its foot than `rest`, so that only places near a shadow's radii need the foot itself.
+bool Judge::in_shadow(double r, double z, double rest) const {
+  return std::any_of(shadows_.begin(), shadows_.end(), [&](const Shadow& shadow) {
+    if (r < shadow.r_from - rest - 1e-6 || r > shadow.r_to + rest + 1e-6) return false;
+    const double s = target_.foot(r, z);
+    return s >= shadow.from - 1e-6 && s <= shadow.to + 1e-6;
+  });
 }
 
 void Judge::cell(double x, double y, double height, float& deviation) {
@@ -84,7 +86,7 @@ void Judge::cell(double x, double y, double height, float& deviation) {
   const double rest = std::max(0.0, off);
   // Where the shadow lies is asked only of what would change the figures; the rest of a shadow is small
   // beside them.
-  if (rest > 1e-3 && in_shadow(r, height)) return;
+  if (rest > 1e-3 && in_shadow(r, height, rest)) return;
   rests_.add(rest);
   if (rest <= findings_.rest_max) return;
   findings_.rest_max = rest;

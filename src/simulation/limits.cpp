@@ -7,6 +7,7 @@ namespace crownwright::simulation {
 namespace {
 
 constexpr double contact_limit = 0.005;  // mm: holder, and cutting above the flute
+constexpr double last_decimal = 1e-4;    // mm: of a program's numbers
 
 std::string limit_mm(double mm) { return number_text(mm, 3) + " mm"; }
 
@@ -70,14 +71,14 @@ void add_moves(const Findings& f, const Limits& limits, LimitList& list) {
   const Trouble kinds[3] = {Trouble::travel_x, Trouble::travel_y, Trouble::travel_z};
   for (int axis = 0; axis < 3; ++axis) {
     const double span = f.high[axis] - f.low[axis];
-    list.add(span > travel[axis] + 1e-6, kinds[axis],
+    list.add(span > travel[axis] + last_decimal, kinds[axis],
              std::string("the moves span ") + limit_mm(span) + " along " + "xyz"[axis],
              std::string("the machine travels ") + limit_mm(travel[axis]));
   }
-  list.add(f.lowest_tip < limits.lowest - 1e-6, Trouble::depth,
+  list.add(f.lowest_tip < limits.lowest - last_decimal, Trouble::depth,
            std::string("the tip goes down to z = ") + limit_mm(f.lowest_tip),
            std::string("no lower than ") + limit_mm(limits.lowest) + ", for the spoilboard");
-  list.add(f.lowest_drill < limits.lowest_drill - 1e-6, Trouble::depth,
+  list.add(f.lowest_drill < limits.lowest_drill - last_decimal, Trouble::depth,
            std::string("the drill goes down to z = ") + limit_mm(f.lowest_drill),
            std::string("no lower than ") + limit_mm(limits.lowest_drill) + ", for the spoilboard");
 }

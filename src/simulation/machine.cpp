@@ -10,6 +10,7 @@ namespace {
 
 constexpr double something = 1e-6;  // mm: a cell lowered by no more was not cut
 constexpr double touch = 0.005;     // mm: holder and flute, as rapids
+constexpr double written = 1e-4;    // mm: the last decimal of a program
 
 const Stroke nowhere{Motion::rapid, 0, 0, 0, 0, 0, 0, 0, 0, false, false, false};
 
@@ -66,7 +67,7 @@ void Machine::note_extent(const Stroke& before, const Stroke& stroke) {
   const double travel[3] = {limits_.travel_x, limits_.travel_y, limits_.travel_z};
   const Trouble kinds[3] = {Trouble::travel_x, Trouble::travel_y, Trouble::travel_z};
   for (int axis = 0; axis < 3; ++axis) {
-    if (extent_.span(axis) > travel[axis] + something)
+    if (extent_.span(axis) > travel[axis] + written)
       note(kinds[axis],
            std::string("all moves so far span ") + mm_text(extent_.span(axis)) + " along " + "xyz"[axis]);
   }
@@ -74,7 +75,7 @@ void Machine::note_extent(const Stroke& before, const Stroke& stroke) {
   const bool drill = cut_->cutter.kind == Cutter::Kind::drill;
   double& lowest = drill ? lowest_drill_ : lowest_tip_;
   lowest = std::min(lowest, stroke.z);
-  if (lowest < (drill ? limits_.lowest_drill : limits_.lowest) - something)
+  if (lowest < (drill ? limits_.lowest_drill : limits_.lowest) - written)
     note(Trouble::depth, std::string("the tip goes down to z = ") + mm_text(lowest));
 }
 
@@ -121,11 +122,9 @@ double Machine::run_piece(const Piece& piece) {
   return bite.depth;
 }
 
-/// A drill's chips leave along its flute: the wall round the hole must not stand higher.
 void Machine::look_at_drill(const Piece& piece, const Bite& bite) {
-  if (bite.depth <= something) return;
-  const double radius = cut_->cutter.radius() + 1.5 * map_.cell;
-  const double over = depth_into_cylinder(map_, piece, radius, cut_->cutter.flute);
+  if (bite.depth <= something || !std::holds_alternative<LinePiece>(piece)) return;
+  const double over = rim_above_flute(map_, cut_->cutter, piece);
   findings_.above_flute = std::max(findings_.above_flute, over);
   if (over > touch)
     note(Trouble::flute, std::string("the hole is ") + mm_text(over) + " deeper than the drill's flute");

@@ -69,16 +69,18 @@ double left_at(Point p, const std::vector<Point>& middles, double radius) {
 
 Shadow shadow_between(const std::vector<Place>& places, std::size_t first, std::size_t last,
                       const Target& target, double radius) {
-  Shadow shadow{places[first].s(), places[last].s(), {}};
+  Shadow shadow{places[first].s(), places[last].s(), places[first].point().r, places[last].point().r, {}};
   std::vector<Point> middles;
   if (first > 0) {
     const Place start = border(target, places[first - 1], places[first], radius);
     shadow.from = start.s();
+    shadow.r_from = start.point().r;
     middles.push_back(middle_of(start, radius));
   }
   if (last + 1 < places.size()) {
     const Place end = border(target, places[last + 1], places[last], radius);
     shadow.to = end.s();
+    shadow.r_to = end.point().r;
     middles.push_back(middle_of(end, radius));
   }
   for (std::size_t i = first; i <= last; ++i) {

@@ -9,10 +9,11 @@
 
 namespace crownwright::simulation {
 
-/// Arc lengths along the chain between which no place can be touched; `worst` is the place that stays
-/// furthest from the ball, and how far.
+/// Arc lengths along the chain, and radii, between which no place can be touched; `worst` is the place that
+/// stays furthest from the ball, and how far.
 struct Shadow {
   double from = 0, to = 0;
+  double r_from = 0, r_to = 0;
   Spot worst;
 };
 

@@ -92,6 +92,18 @@ double depth_outside(const HeightMap& map, const Cutter& cutter, const Piece& pi
   return depth;
 }
 
+double rim_above_flute(const HeightMap& map, const Cutter& drill, const Piece& piece) {
+  double rim = out_of_reach;
+  const double hole = drill.radius(), ring = hole + 1.5 * map.cell;
+  with_flat(piece, ring, ring, [&](const Stadium& stadium, const auto& tool) {
+    const auto& line = std::get<LinePiece>(piece);
+    for_cells(map, stadium, tool, [&](std::size_t index, double x, double y, double) {
+      if (std::hypot(x - line.to.x, y - line.to.y) > hole) rim = std::min(rim, map.heights[index]);
+    });
+  });
+  return rim < out_of_reach ? std::max(0.0, rim - lowest_tip_of(piece) - drill.flute) : 0;
+}
+
 double depth_into_cylinder(const HeightMap& map, const Piece& piece, double radius, double up) {
   double depth = 0;
   with_flat(piece, radius, radius, [&](const Stadium& stadium, const auto& tool) {

@@ -24,6 +24,9 @@ double depth_in_the_middle(const HeightMap& map, const Cutter& cutter, const Pie
 /// Greatest depth outside the bores, of which each is taken for `bore_slack` wider.
 double depth_outside(const HeightMap& map, const Cutter& cutter, const Piece& piece,
                      const std::vector<Bore>& bores);
+/// How far the lowest place of the rim round a drill stands above the drill's flute, the drill at its lowest:
+/// chips leave there.
+double rim_above_flute(const HeightMap& map, const Cutter& drill, const Piece& piece);
 /// How far what stands reaches into a cylinder round the tool's axis, `radius` wide, from `up` over the tip
 /// upwards.
 double depth_into_cylinder(const HeightMap& map, const Piece& piece, double radius, double up);

@@ -104,8 +104,12 @@ TEST(Simulate, DeepHolesAreAboveTheFlute) {
   Bench bench = test::dome_bench();
   bench.bores = {{0, 0, 1.5}};
   Cutter drill{Cutter::Kind::drill, 3, 10, 60, 25};
+  // Pecked, from the stock's top at 13 down to -1.
   const Cut cut = cut_of("G21\nG0 Z18\nX0 Y0\nF100\nG1 Z8\nG0 Z18\nZ8.5\nG1 Z-1\nG0 Z18\nM2\n", drill);
   EXPECT_NEAR(found(bench, {cut}, 0.25).above_flute, 4, 1e-9);
+  drill.flute = 14;
+  const Cut longer = cut_of("G21\nG0 Z18\nX0 Y0\nF100\nG1 Z-1\nG0 Z18\nM2\n", drill);
+  EXPECT_EQ(found(bench, {longer}, 0.25).above_flute, 0);
 }
 
 TEST(Simulate, StockStandsFromProgramToProgram) {

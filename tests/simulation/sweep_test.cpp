@@ -172,6 +172,11 @@ TEST(Sweep, FluteIsMeasuredWhereTheToolComesOver) {
   EXPECT_EQ(cut(other, low, LinePiece{{0, 0, 12}, {0, 0, 2}}).above_flute, 0);
   HeightMap third = map_round_origin(20, 10, 0.25);
   EXPECT_NEAR(cut(third, low, LinePiece{{-10, 0, 10}, {10, 0, 2}}).above_flute, 10 - 2 - 4, 0.05);
+  // Over the middle of the line the tool comes a radius early: 0.4 * 3 higher than when it is lowest there.
+  HeightMap small = map_round_origin(0.1, 10, 0.25);
+  const Cutter lower{Cutter::Kind::ball, 6, 2, 60, 25};
+  EXPECT_NEAR(cut(small, lower, LinePiece{{-10, 0, 10}, {10, 0, 2}}).above_flute, 10 - (6 + 0.4 * 3) - 2,
+              1e-9);
 }
 
 TEST(Sweep, CylinderIsMeasuredFromItsLowerFace) {
