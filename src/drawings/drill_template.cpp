@@ -152,12 +152,25 @@ class DrillPages {
       table_line(columns, ring_cells(i));
     }
     y_ += 1.5;
+    const bool some_left_out = std::any_of(plan_.rings.begin(), plan_.rings.end(),
+                                           [](const VentMarks& ring) { return ring.places > ring.count; });
+    if (some_left_out)
+      paragraph(
+          "\"20 of 24\": step off all 24 places round the ring and leave out those that fall on a seam.",
+          drill_margin);
     paragraph(
         "From the tip: along the surface. Holes are counted from the centre front counter-clockwise, seen "
         "from "
         "above. A drill that leans more than 90 degrees comes from below.",
         drill_margin);
     y_ += 3;
+  }
+
+  static std::string holes_of(const VentMarks& ring) {
+    std::string text = count_text(static_cast<std::size_t>(std::max(0, ring.count)));
+    if (ring.places > ring.count)
+      text.append(" of ").append(count_text(static_cast<std::size_t>(ring.places)));
+    return text;
   }
 
   std::vector<std::string> ring_cells(std::size_t i) const {
@@ -167,7 +180,7 @@ class DrillPages {
     return {count_text(i + 1),
             number_text(ring.along, 1),
             number_text(ring.radius, 1),
-            count_text(static_cast<std::size_t>(std::max(0, ring.count))),
+            holes_of(ring),
             several ? number_text(ring.apart, 1) : std::string("\u2013"),
             several ? number_text(2 * ring.radius * std::sin(turn / 2), 1) : std::string("\u2013"),
             number_text(ring.first * pi / 180 * ring.radius, 1),

@@ -131,7 +131,10 @@ class DrillStrip {
     const VentMarks& ring = plan_.rings[i];
     std::string text = "ring " + count_text(i + 1);
     text.append(": ").append(count_text(static_cast<std::size_t>(std::max(0, ring.count))));
-    text += ring.count == 1 ? " hole" : " holes";
+    if (ring.places > ring.count)
+      text.append(" of ").append(count_text(static_cast<std::size_t>(ring.places))).append(" places");
+    else
+      text += ring.count == 1 ? " hole" : " holes";
     if (ring.count > 1) text.append(", ").append(number_text(ring.apart, 1)).append(" mm apart");
     return text;
   }

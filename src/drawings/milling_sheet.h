@@ -53,6 +53,8 @@ struct VentMarks {
   double apart = 0;  ///< along the girth from one to the next, mm
   double first = 0;  ///< angle of the first, degrees from the centre front
   double tilt = 0;  ///< degrees between drill and upright, its upper end away from the axis; > 90: from below
+  int places = 0;   ///< even places round the ring, `apart` from each other, where more than holes: those at
+                    ///< seams are left out; 0: as many as holes
 };
 /// At true size: a strip that is laid from the tip down over the crown, with a mark at each ring, and one
 /// table of rings (count, distance apart round the girth, tilt); tiled over pages where longer than one, with

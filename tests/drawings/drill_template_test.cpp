@@ -151,6 +151,13 @@ TEST(DrillTemplateTable, HoldsEveryRing) {
     EXPECT_NEAR(third[i], expected_third[i], 0.051) << i;
   }
   EXPECT_NE(sheet.text().find("drill Ø 3 mm"), std::string::npos);
+  EXPECT_EQ(sheet.text().find("leave out"), std::string::npos);
+  plan.rings[2].places = 40;
+  const PrintedSheet gaps(drill_template_pdf(plan, Paper::letter));
+  test::expect_legible(gaps);
+  EXPECT_NE(gaps.line_with("105.6").find("35 of 40"), std::string::npos);
+  EXPECT_NE(gaps.text().find("ring 3: 35 of 40 places"), std::string::npos);
+  EXPECT_NE(gaps.text().find("leave out those that fall on a seam"), std::string::npos);
 }
 
 TEST(DrillTemplatePages, StayLegibleWhateverThePlan) {
