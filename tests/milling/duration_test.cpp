@@ -58,6 +58,13 @@ TEST(Duration, WithoutDeviationEveryCornerIsAStop) {
   EXPECT_NEAR(seconds(path, 200, 0), 10.2, 1e-9);
 }
 
+TEST(Duration, WithoutDeviationABendByADegreeIsAStopToo) {
+  const double bend = half_turn / 180;
+  const Path path = {at_origin, feed_to(100, 0, 0, 1200),
+                     feed_to(100 + 100 * std::cos(bend), 100 * std::sin(bend), 0, 1200)};
+  EXPECT_NEAR(seconds(path, 200, 0), 10.2, 1e-9);
+}
+
 // Right angle: sin(45 degrees) / (1 - sin(45 degrees)) = 2.414214, so v = sqrt(200 x 0.01 x 2.414214)
 // = 2.197368.
 TEST(Duration, PassesACornerAtItsJunctionSpeed) {

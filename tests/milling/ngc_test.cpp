@@ -102,6 +102,11 @@ TEST(Ngc, WritesNoArcWithAChordUnderAHundredth) {
     EXPECT_TRUE(arcs_of(program(0.0019)).empty());
     EXPECT_EQ(program(0.0019).moves.size(), 5u) << "a line in its place";
     EXPECT_EQ(arcs_of(program(0.0021)).size(), 1u);
+    // Just a hundredth, and a ten-thousandth less.
+    const Path full = whole_path(-0.005, 0, {bend_to(MoveKind::arc_ccw, 0.005, 0, 5, 0, 0.5)});
+    EXPECT_EQ(arcs_of(said(full, dialect)).size(), 1u);
+    const Path less = whole_path(-0.005, 0, {bend_to(MoveKind::arc_ccw, 0.0049, 0, 5, -0.00005, 0.5)});
+    EXPECT_TRUE(arcs_of(said(less, dialect)).empty());
   }
 }
 
@@ -282,7 +287,12 @@ TEST(Ngc, IsTheSameEveryTime) {
 
 TEST(Ngc, RefusesPathsThatAreNone) {
   const auto refused = [](const Path& path) {
-    EXPECT_THROW(ngc_text(ProgramHead(), path, Dialect::rs274), std::logic_error);
+    try {
+      ngc_text(ProgramHead(), path, Dialect::rs274);
+      ADD_FAILURE() << "was taken";
+    } catch (const std::logic_error& fault) {
+      EXPECT_EQ(std::string(fault.what()).rfind("a path for a program: ", 0), 0u) << fault.what();
+    }
   };
   refused({});
   refused({cut_to(0, 0, 5)});
@@ -339,6 +349,7 @@ TEST(NgcNote, CannotBeBrokenOutOfNorMadeToAct) {
   EXPECT_EQ(ngc_comments("[#1] {2}").at(0), "(-#1- -2-)");
   EXPECT_EQ(ngc_comments("MSG, hello").at(0), "(MSG - hello)");
   EXPECT_EQ(ngc_comments(" m s g,hello").at(0), "(m s g -hello)");
+  EXPECT_EQ(ngc_comments("L O G A P P E N D , x").at(0), "(L O G A P P E N D  - x)");
   EXPECT_EQ(ngc_comments("LOGOPEN,/tmp/x").at(0), "(LOGOPEN -/tmp/x)");
   EXPECT_EQ(ngc_comments("Size 57, market").at(0), "(Size 57, market)");
   EXPECT_EQ(ngc_comments(std::string(60, 'x') + " LOGOPEN, file").at(1), "(.. LOGOPEN, file)");
