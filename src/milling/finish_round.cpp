@@ -26,6 +26,7 @@ constexpr double push_slack = 1.1;    // on a sagitta, for bends that change bet
 constexpr double chord_slack = 1.05;  // on the least move, as vertices are put outwards
 constexpr double pole_chord = 0.3;    // mm, from the pole to the first ring
 constexpr int fewest_chords = 8;      // in a turn
+constexpr int legs_in_turn = 4;       // each with chords of its own: near the pole the radius grows fast
 
 struct Vertex {
   double turn = 0;  ///< turns made from the start
@@ -147,7 +148,7 @@ class RoundBuilder {
   }
 
   void spiral(const FinishStretch& stretch, bool before_wall) {
-    const int legs = std::max(1, static_cast<int>(stretch.turns));
+    const int legs = std::max(1, static_cast<int>(stretch.turns * legs_in_turn));
     const double each = stretch.turns / legs;
     for (int leg = 0; leg < legs; ++leg) {
       const double done = leg * each;

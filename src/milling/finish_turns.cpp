@@ -21,6 +21,7 @@ namespace {
 constexpr double least_wall = 1e-3;      // mm; a shorter wall is a joint
 constexpr double least_stretch = 1e-6;   // mm between closed turns
 constexpr double sharp = 0.01;           // radians that make a hollow joint a corner
+constexpr double least_ring = 0.25;      // mm from the pole to a closed turn
 constexpr double least_advance = 0.005;  // mm a turn: bounds the number of turns
 constexpr double least_turns = 0.25;     // between closed turns, so that no move gets too short
 
@@ -188,7 +189,7 @@ FinishTurns finish_turns(const CutterCurve& curve, const FinishLimits& limits) {
   };
   double from = limits.begin;
   if (from == 0) {
-    const auto stop = stop_after(0);
+    const auto stop = stop_after(least_ring);
     from = std::min({stepper.next(0), limits.end, stop == stops.end() ? limits.end : *stop});
   }
   turns.first = from;

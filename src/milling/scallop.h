@@ -16,7 +16,8 @@ namespace crownwright::milling {
 double cusp_height(double R, double curvature, double step);
 
 /// The step along the surface that leaves this cusp (inverse of cusp_height, to 1e-12 relative).
-/// Precondition: 0 < cusp < R.
+/// Precondition: 0 < cusp < R. On a convex profile so small that passes which just meet leave less than the
+/// cusp: the step of those.
 double surface_step(double R, double curvature, double cusp);
 
 }  // namespace crownwright::milling

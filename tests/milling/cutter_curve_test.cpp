@@ -80,7 +80,7 @@ TEST(CutterCurve, LikeApproximatedOffsetOfTheLibrary) {
   expect_like_the_library(shapes::flanged(), 3);
   expect_like_the_library(shapes::cone(), 3);
   expect_like_the_library(shapes::sharp_flat(), 6);
-  expect_like_the_library(shapes::filleted(), 3);
+  expect_like_the_library(shapes::filleted(10), 3);
   if (!test::light()) expect_like_the_library(test::pad_top(40, 20, 4, 8), 3);
 }
 

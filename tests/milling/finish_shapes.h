@@ -96,14 +96,15 @@ inline Chain block_under_tier() {
 inline Chain sharp_flat() { return polyline({{0, 20}, {60, 20}, {60, 0}}); }
 inline Chain flanged() { return polyline({{0, 30}, {40, 30}, {40, 8}, {60, 8}, {60, 0}}); }
 inline Chain cone() { return polyline({{0, 40}, {20, 32}, {45, 0}}); }
-inline Chain filleted() {
-  Chain chain = {Segment::arc_about({0, 40}, {0, 15}, -pi / 2)};  // half a ball on a hollow fillet
-  chain.push_back(Segment::arc_about(chain.back().to(), {33, 15}, pi / 2));
-  const Point end = chain.back().to();
-  chain.push_back(Segment::line(end, {50, end.z}));
-  chain.push_back(Segment::line({50, end.z}, {50, 0}));
-  return chain;
+/// Half a ball on a hollow fillet.
+inline Chain filleted(double fillet) {
+  Chain chain = {Segment::arc_about({0, 30 + fillet}, {0, 10 + fillet}, -pi / 2)};
+  chain.push_back(Segment::arc_about(chain.back().to(), {20 + fillet, 10 + fillet}, pi / 2));
+  chain.push_back(Segment::line(chain.back().to(), {50, chain.back().to().z}));
+  return walled(chain, 0);
 }
+/// Thinner than the tool.
+inline Chain peg() { return polyline({{0, 20}, {2, 20}, {2, 6}, {30, 4}, {30, 0}}); }
 
 inline std::vector<Shape> all() {
   const Job job = plain_job();
@@ -115,7 +116,10 @@ inline std::vector<Shape> all() {
       shape_of("sharp and flat", sharp_flat(), job),
       shape_of("flange", flanged(), job),
       shape_of("cone", cone(), job),
-      shape_of("ball on a fillet", filleted(), job),
+      shape_of("ball on a fillet", filleted(10), job),
+      shape_of("ball on a fillet hardly wider than the tool", filleted(3.2), job),
+      shape_of("ball on a fillet narrower than the tool", filleted(2), job),
+      shape_of("peg", peg(), job),
       shape_of("pad, coarse", pad_125(), plain_job(12, 0.3)),
       shape_of("small and fine", walled(test::pad_top(20, 12, 2, 5), 0), plain_job(2, 0.01)),
   };

@@ -140,6 +140,7 @@ struct Cusps {
   double least = 1e9, most = 0;  ///< least: where it is asked for
   int asked = 0;
   Point where, where_least;
+  double deepest = 0;  ///< of all steps down from pass to pass
 };
 
 /// Is this place of the chain further than that from all its joints and ends, and under 75 degrees?
@@ -163,6 +164,7 @@ Cusps cusps(const Shape& shape, const std::vector<Point>& balls, double away) {
   Cusps cusps;
   const double R = shape.job.finish.radius();
   for (std::size_t i = 1; i < balls.size(); ++i) {
+    cusps.deepest = std::max(cusps.deepest, balls[i - 1].z - balls[i].z);
     // Where two balls nearly coincide it is not their circles' crossing that stands: see over_the_surface().
     if (norm(balls[i] - balls[i - 1]) < away / 10) continue;
     if (std::abs(balls[i].r - balls[i - 1].r) < 1e-6) continue;  // an upright wall has no cusp
@@ -215,6 +217,7 @@ void expect_sound(const Shape& shape) {
     if (found.most > high) highest = found.where;
     high = std::max(high, found.most);
     asked += found.asked;
+    EXPECT_LE(found.deepest, shape.job.step_down + finish_chord_error);
     for (const Point& p : surface)
       if (!is_cut(p, balls, R)) {
         ++uncut;
