@@ -175,7 +175,8 @@ std::vector<drawings::VentMarks> rings_by_hand(const solid::Solid& solid, const 
     if (ring.count() == 0 || is_drilled(r * std::cos(angle), r * std::sin(angle), milled)) continue;
     const double tilt = std::acos(std::clamp(-ring.direction.z, -1.0, 1.0)) * 180 / pi;
     rings.push_back({along_of(outer, ring.entry), r, ring.count(), 2 * pi * r / ring.cells(),
-                     std::fmod(angle * 180 / pi, 360.0), tilt});
+                     std::fmod(angle * 180 / pi, 360.0), tilt,
+                     ring.cells() > ring.count() ? ring.cells() : 0});
   }
   return rings;
 }
