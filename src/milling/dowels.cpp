@@ -69,11 +69,10 @@ std::string hand_drilled(const DowelCircle& circle, const std::vector<Slab>& sla
   const std::string text = std::string("The holes for the ") + number_text(circle.diameter) +
                            " mm dowels are drilled by hand, with the printed template";
   if (!job.drill || job.drill->diameter != circle.diameter) return text + ".";
-  double thickest = 0;
-  for (std::size_t i = 1; i < slabs.size(); ++i)
-    thickest = std::max(thickest, slabs[i].top - slabs[i].bottom);
-  return text + ": to go through " + number_text(thickest) +
-         " mm and clear the tier, the drill needs a flute of " + number_text(thickest + drill_through) +
+  double most = 0;
+  for (std::size_t i = 1; i < slabs.size(); ++i) most = std::max(most, slabs[i].top - slabs[i].bottom);
+  return text + ": to go through " + number_text(most) +
+         " mm and clear the tier, the drill needs a flute of " + number_text(most + drill_through) +
          " mm and must stick out beyond the stock.";
 }
 

@@ -29,11 +29,11 @@ Extents extents_of(const std::vector<Piece>& pieces, const Job& job) {
   for (const Piece& piece : pieces) {
     const Setup& setup = piece.setup;
     const double low = setup.holes.empty() ? setup.lowest : std::min(setup.lowest, -drill_through);
-    const double rough = setup.trench - job.rough.radius();
-    const double finish = piece.widest + job.finish.radius();
+    const double rough =
+        setup.trench - job.rough.radius();  // the trench is wide enough that no ring is wider
     extents.depth = std::max(extents.depth, setup.stock.z1 - setup.lowest);
     extents.lowest = std::min(extents.lowest, low);
-    extents.span_xy = std::max({extents.span_xy, 2 * rough, 2 * finish});
+    extents.span_xy = std::max(extents.span_xy, 2 * rough);
     extents.span_z = std::max(extents.span_z, setup.safe - low);
     extents.widest = std::max(extents.widest, piece.widest);
   }

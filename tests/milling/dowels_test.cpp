@@ -4,6 +4,7 @@
 
 #include "milling/plan_facts.h"
 #include "milling/plan_forms.h"
+#include "milling/tiers.h"
 
 namespace crownwright::milling {
 namespace {
@@ -79,6 +80,26 @@ TEST(Dowels, StopBelowTheTip) {
   const double sag = rho - std::sqrt(rho * rho - 15.5 * 15.5);
   const double above = plan.slabs[0].top - sag - plan.slabs[0].bottom;
   EXPECT_NEAR(plan.stock.dowel_length - plan.slabs[0].bottom, above - 3, 1e-6);
+}
+
+// A vent where the widest circle of dowels would be, and another just within: the circle moves in by half
+// millimetres until 1.5 + 1.5 + 2 mm are between.
+TEST(Dowels, MakeRoomForAVent) {
+  const Outline outline = forms::outline(forms::design_block());
+  const Job job = forms::with_drill(Job{});
+  const auto slabs = tier_slabs(outline, job).value();
+  std::vector<Piece> pieces;
+  for (const Slab& slab : slabs) {
+    const double face = slab.flipped ? slab.top : slab.bottom;
+    pieces.push_back(piece_of(outline, {"", slab.bottom, slab.top, slab.flipped, face, 25}, job).value());
+    pieces.back().setup.stock.z1 = 25;
+  }
+  StockPlan stock;
+  std::vector<std::string> warnings;
+  add_dowels(outline, {{81, 1.5, 105, 0, {dowel_angles[1] * std::numbers::pi / 180}}}, job, slabs, pieces,
+             stock, warnings);
+  ASSERT_EQ(stock.dowels.size(), 3u);
+  EXPECT_NEAR(stock.dowels[0].x, 76, 1e-9);
 }
 
 TEST(Dowels, KeepClearOfUprightVents) {

@@ -101,6 +101,35 @@ inline void expect_is_form(const Setup& setup, const std::vector<Point>& outside
   }
 }
 
+/// How far the form's farthest hidden point above a height lies behind the target.
+inline double deepest_hidden(const Setup& setup, const std::vector<Point>& outside, double low, double high) {
+  double deepest = 0;
+  for (const Point p : outside)
+    if (p.z > low + 1e-6 && p.z < high - 1e-6)
+      deepest = std::max(deepest, meridian::distance_to(setup.target, {p.r, piece_z(setup, p.z)}));
+  return deepest;
+}
+
+/// What hides, and where a ball that touches would cut elsewhere, is told.
+inline void expect_unreached_told(const Plan& plan, const Setup& setup, double hidden, double R) {
+  double told = 0;
+  for (const Unreached& place : plan.unreached) told = std::max(told, place.rest);
+  EXPECT_GE(told, hidden > 0.0051 ? hidden - 1e-6 : 0);
+  for (const auto& s : setup.target) {
+    for (int k = 0; k <= 32; ++k) {
+      const double at = s.length() * k / 32;
+      const Point p = s.at(at), n = s.normal_at(at);
+      const double room = meridian::distance_to(setup.target, {p.r + R * n.r, p.z + R * n.z});
+      if (room > 0.9 * R) continue;
+      EXPECT_TRUE(std::any_of(plan.unreached.begin(), plan.unreached.end(),
+                              [&](const Unreached& place) {
+                                return std::hypot(place.r - p.r, piece_z(setup, place.z) - p.z) < 2 * R;
+                              }))
+          << p.r << " " << p.z;
+    }
+  }
+}
+
 /// The other way round: what the target shows is the form's outside, the level face on top, or an upright
 /// wall that bridges.
 inline void expect_nothing_else(const Setup& setup, const Chain& outside) {
@@ -279,6 +308,12 @@ inline void expect_plan_keeps_rules(const Plan& plan, const solid::Solid& solid,
     }
     expect_is_form(setup, outside, std::min(a, b), std::max(a, b));
     expect_nothing_else(setup, outside_chain);
+    expect_unreached_told(plan, setup, deepest_hidden(setup, outside, std::min(a, b), std::max(a, b)),
+                          job.finish.radius());
+    if (tiers) {
+      const double from = std::max(std::min(a, b), solid.has_head_line ? solid.head_line.z : 1.0);
+      EXPECT_LE(deepest_hidden(setup, outside, from, std::max(a, b)), job.scallop + 1e-6) << "wide face down";
+    }
     expect_bed_rules(setup, job);
     expect_in_reach(setup, job);
     expect_holes_drillable(setup, job);

@@ -86,6 +86,16 @@ TEST(Unreached, HollowArcTighterThanTheBall) {
   ASSERT_EQ(places.size(), 1u);
   EXPECT_NEAR(places[0].rest, (R - k) * (1 / std::sin(h) - 1), 1e-6);
   EXPECT_NEAR(places[0].r, 20 + k - k * std::sqrt(0.5), 1e-3);
+  // Of 9 samples along a quarter turn of radius 3 none is the middle.
+  const Segment wide = Segment::arc_about({20, 13}, {23, 13}, std::numbers::pi / 2);
+  Outline rounder = outline;
+  rounder.outer[1] = Segment::line({20, 30}, {20, 13});
+  rounder.outer[2] = wide;
+  rounder.outer[3] = Segment::line(wide.to(), {40, 10});
+  const Job big = forms::with_ball(Job{}, 10);
+  const auto middle = tight_corners(piece_of(rounder, {"", 0, 30, false, 0, 30}, big).value(), rounder, 5);
+  ASSERT_EQ(middle.size(), 1u);
+  EXPECT_NEAR(middle[0].rest, 2 * (1 / std::sin(h) - 1), 1e-6);
   EXPECT_TRUE(
       tight_corners(piece_of(outline, {"", 0, 30, false, 0, 30}, forms::with_ball(Job{}, 1.9)).value(),
                     outline, 0.95)

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "milling/plan_facts.h"
@@ -97,6 +98,38 @@ TEST(VentHoles, GoThroughEveryTier) {
   EXPECT_EQ(plan.vents.drilled, solid.vent_count());
   EXPECT_EQ(static_cast<int>(plan.setups[0].holes.size()), solid.vent_count());
   EXPECT_EQ(static_cast<int>(plan.setups[1].holes.size()), solid.vent_count() + 3) << "and dowels";
+}
+
+// A solid block with a flat tip: bores run down to the foot, through tiers that lie upside down.
+TEST(VentHoles, OfTiersUpsideDownComeBackInLine) {
+  const auto plan = test::without_wall(test::plain_block({120, 85, 60, 0, 5, 5}));
+  auto solid = solid::build_block(plan).value();
+  solid.vent.radius = 1.5;
+  solid.rings.push_back({{50, 75}, {0, -1}, 75, 0.3, {1, 1, 0, 1}, {}, {}});
+  const Plan tiers = plan_milling(solid, forms::with_drill(Job{}, 3, 60)).value();
+  EXPECT_EQ(tiers.vents.drilled, 3);
+  const auto upright = facts::back_in_form(tiers.setups[0]);
+  int turned = 0;
+  for (const milling::Setup& setup : tiers.setups) {
+    const auto back = facts::back_in_form(setup);
+    for (const auto p : upright)
+      EXPECT_TRUE(std::any_of(back.begin(), back.end(), [&](auto q) {
+        return std::hypot(p.r - q.r, p.z - q.z) < 1e-9;
+      })) << setup.name;
+    turned += setup.flipped ? 1 : 0;
+  }
+  EXPECT_GE(turned, 1);
+}
+
+// Sharp edge and flat tip: the tier at the tip lies on its face, and bores that end in it cannot be drilled.
+TEST(VentHoles, BlindOnesUpsideDownAreLeftToTheHand) {
+  const auto solid =
+      test::vented(solid::build_block(test::plain_block({120, 85, 40, 0, 0, 0})).value(), test::vents(20));
+  ASSERT_GT(solid.vent_count(), 20);
+  const Plan plan = plan_milling(solid, forms::with_drill(Job{}, 3, 60)).value();
+  ASSERT_TRUE(plan.setups[0].flipped);
+  EXPECT_EQ(plan.vents.drilled, 0);
+  EXPECT_TRUE(plan.setups[0].holes.empty());
 }
 
 // Turned over, a bore is drilled once, from the tip.
