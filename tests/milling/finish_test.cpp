@@ -236,6 +236,18 @@ TEST(Finish, LeavesTheCuspAndNeverCutsIn) {
   for (const Shape& shape : shapes::all()) expect_sound(shape);
 }
 
+TEST(Finish, FourDecimalsDoNotCutIn) {
+  for (const Shape& shape : shapes::all()) {
+    SCOPED_TRACE(shape.name);
+    CutMoves cut = cut_moves(finish_path(shape.setup, shape.job));
+    const auto written = [](double& v) { v = std::round(v * 1e4) / 1e4; };
+    for (double* v : {&cut.start.x, &cut.start.y, &cut.start.z}) written(*v);
+    for (Move& move : cut.moves)
+      for (double* v : {&move.x, &move.y, &move.z}) written(*v);
+    EXPECT_GE(stand_off(shape, cut).first, -1e-4);
+  }
+}
+
 /// The order's own words on the ways in and out (milling/path.h).
 void expect_ways_in_and_out(const Shape& shape, const Path& path) {
   const Setup& setup = shape.setup;

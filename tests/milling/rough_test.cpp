@@ -81,6 +81,8 @@ class RoughWalk {
     if (move.kind != MoveKind::arc_cw) trouble_ = "the wrong way round";
     if (move.x != -at_.x || move.y != 0 || move.cx != 0 || move.cy != 0) trouble_ = "not half a turn";
     if (move.z > at_.z) trouble_ = "a ramp up";
+    const Feeds& feeds = shape_.job.rough_feeds;
+    if (move.feed != (move.z < at_.z ? feeds.plunge : feeds.cut)) trouble_ = "the wrong feed";
     if (move.z < at_.z) lines_high_ = lines_low_ = std::abs(move.x), lines_z_ = move.z;
     half_ = !half_;
     if (half_)
@@ -238,6 +240,15 @@ TEST(Rough, OneLevelStandsJustOverTheTop) {
   EXPECT_DOUBLE_EQ(levels[0], 30.5);
   EXPECT_DOUBLE_EQ(levels[1], 30.5 - 33.5 / 6);
   EXPECT_DOUBLE_EQ(levels[6], -3);
+}
+
+TEST(Rough, OneLevelStandsJustOverAShelf) {
+  const Shape shape = shapes::shape_of("flange", shapes::flanged(), shapes::plain_job());
+  RoughWalk walk(shape);
+  ASSERT_EQ(walk.walk(rough_path(shape.setup, shape.job)), "");
+  int over = 0;
+  for (const Ring& ring : walk.rings()) over += ring.z == 8.5 && ring.radius < 60;
+  EXPECT_GE(over, 2);
 }
 
 TEST(Rough, StockAtTheTopGetsATrenchAlone) {
