@@ -55,16 +55,19 @@ using FirstLines = std::array<FirstLine, static_cast<std::size_t>(Trouble::count
 struct Findings {
   double gouge_max = 0;  ///< mm
   Spot gouge_at;
-  double rest_max = 0, rest_999 = 0;  ///< greatest, and 99.9 % of the judged cells; unreached places left out
+  double rest_max = 0,
+         rest_999 =
+             0;  ///< greatest, and 99.9 % of the judged cells (to 0.0001 mm); unreached places left out
   Spot rest_at;
   std::vector<Spot> unreached;  ///< places of the target that no ball of the last cutter can touch, the worst
                                 ///< of each run; found from the target alone
   int rapids_in_stock = 0;      ///< rapids that lowered the stock by more than Limits::rapid_cut
   double holder_contact = 0;    ///< greatest depth that a holder went into what stood, mm
-  double above_flute = 0;       ///< greatest height above the cutting edges at which stock was cut, mm
-  double deepest_plunge = 0;    ///< mm of solid gone down into more steeply than 45 degrees by other tools
-                                ///< than drills: under the middle half of the tool, where nothing cuts well
-  double bore_strays = 0;       ///< greatest depth that a drill cut outside the bores, mm
+  double above_flute = 0;  ///< greatest height above the cutting edges at which stock was cut; of drills: of
+                           ///< the hole's rim at its lowest place above the flute, mm
+  double deepest_plunge = 0;  ///< mm of solid gone down into more steeply than 45 degrees by other tools
+                              ///< than drills: under the middle half of the tool, where nothing cuts well
+  double bore_strays = 0;     ///< greatest depth that a drill cut outside the bores, mm
   double low[3] = {0, 0, 0}, high[3] = {0, 0, 0};  ///< extents of all moves of the tip whose place is known
   double lowest_tip = 0, lowest_drill = 0;
   bool blind_moves = false;  ///< moved sideways before its height was known, or went below the stock's
