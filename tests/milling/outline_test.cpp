@@ -34,6 +34,19 @@ TEST(Outline, MeasuresPadsAndSharpEdges) {
   EXPECT_EQ(forms::outline(razor).lower_edge_radius, 0);
 }
 
+// A crown whose widest place is an upright band 10 mm high: its upper end counts.
+TEST(Outline, TheUpperEndOfAnUprightBandIsTheEquator) {
+  auto plan = test::without_wall(test::plain_block(test::worked_case(), 4, 30));
+  meridian::Chain crown = meridian::translated({plan.crown[0], plan.crown[1]}, 10);
+  crown.push_back(meridian::Segment::line(crown.back().to(), plan.crown[1].to()));
+  crown.insert(crown.end(), plan.crown.begin() + 2, plan.crown.end());
+  plan.crown = crown;
+  const Outline outline = forms::outline(solid::build_block(plan).value());
+  EXPECT_NEAR(outline.height, 115, 1e-9);
+  EXPECT_NEAR(outline.equator, 115 - 25.903, 5e-4);
+  EXPECT_EQ(outline.lower_edge_radius, 0) << "a wall follows";
+}
+
 TEST(Outline, RunsFromTheAxisToTheFootOfEveryForm) {
   for (const auto& [name, solid] : test::all_forms()) {
     SCOPED_TRACE(name);

@@ -65,6 +65,18 @@ TEST(Reach, TravelOfAllMoves) {
   expect_words(refusal_of(forms::wide_pad(), job), {"span 259 mm in x"});
 }
 
+// A ball of 1.6 mm goes 0.8 mm below the pad, the drill 1 mm: 50 + 5 + 1.
+TEST(Reach, TravelOfTheDrill) {
+  const auto solid = test::vented(forms::wide_pad(), test::vents(25));
+  Job job = forms::with_drill(forms::with_ball(Job{}, 1.6));
+  job.travel.z = 56;
+  ASSERT_TRUE(takes(solid, job));
+  job.travel.z = 55.9;
+  expect_words(refusal_of(solid, job), {"travel of at least 56 mm in z"});
+  job.drill.reset();
+  EXPECT_TRUE(takes(solid, job));
+}
+
 TEST(Reach, SpoilboardKeepsThreeMillimetres) {
   Job job;
   job.spoilboard = 6;
