@@ -3,9 +3,9 @@ import {readAddress, writeAddress} from './core/address.js';
 import {OrderStore} from './core/order_store.js';
 import {PreviewLoop} from './core/preview_loop.js';
 import {workshop as askWorkshop} from './core/server.js';
-import {firstOrder, goWay, instead, kindOf, knowKeys, settle, wayOf} from './core/ways.js';
+import {firstOrder, goWay, instead, kindOf, knowKeys, settle, usedOf, wayOf} from './core/ways.js';
 import {announce, notice, setUpNotice} from './screen/announce.js';
-import {slipOf, sentence} from './screen/fields.js';
+import {slipOf, sentence, toldFault} from './screen/fields.js';
 import {Findings, spoken} from './screen/findings.js';
 import {FormView} from './screen/form_view.js';
 import {Groups, tableOf, tableStands} from './screen/groups.js';
@@ -33,7 +33,7 @@ class Page {
     this.meridian = new MeridianDrawing(byId('meridian'), {...context, focus: (key) => this.focusField(key), key: (path) => this.keys.get(path)});
     this.findings = new Findings({cards: byId('cards'), chart: byId('chart'), figures: byId('figures'), fault: byId('fault')},
       {change: (values, words) => this.#tryChange(values, words), focusField: (key) => this.focusField(key)});
-    this.files = new TakeFiles(byId('group-take'), {order: context.order, attachments: () => this.store.attachments, showFault: (fault) => this.#showFault(fault)});
+    this.files = new TakeFiles(byId('group-take'), {order: context.order, attachments: () => usedOf(this.store.attachments, this.store.order), showFault: (fault) => this.#showFault(fault)});
     this.form = this.#formView();
     this.loop = new PreviewLoop({show: (answer, state) => this.#show(answer, state), wait: () => this.#behind()});
     setUpTable(this.form, {setView: (view) => this.#setView(view)});
@@ -182,7 +182,7 @@ class Page {
       this.#behind();
       return this.#showFaultSoon(slip);
     }
-    return this.loop.ask(order, attachments, this.view);
+    return this.loop.ask(order, usedOf(attachments, order), this.view);
   }
 
   #unattached(order, attachments) {
@@ -204,15 +204,23 @@ class Page {
     this.faultTimer = setTimeout(() => this.#showFault(fault), pause);
   }
 
-  #showFault(fault) {
+  // Fields that a fault speaks of, for the way to them.
+  #spokenOf(fault) {
+    if (this.keys.has(fault.where)) return [fault.where];
+    const text = `${fault.what} ${fault.allowed}`.toLowerCase();
+    return ['measure.head_girth', 'measure.crown_diameter', 'measure.rise', 'shape.edge_radius', 'shape.dome', 'form.collar', 'form.wall'].filter((key) => text.includes(labelOf(key).toLowerCase()));
+  }
+
+  #showFault(refused) {
     clearTimeout(this.faultTimer);
+    const fault = toldFault(refused, this.keys);
     const field = this.groups.fields.get(fault.where);
     for (const [path, one] of this.groups.fields) one.fault(path === fault.where ? fault : null);
     byId('drawings').setAttribute('aria-busy', 'false');
     document.body.classList.add('behind', 'wrong');
     byId('stale').hidden = false;
     this.files.allow(false);
-    this.findings.fault(fault, field && !field.element.hidden ? labelOf(fault.where) : '');
+    this.findings.fault(fault, this.#spokenOf(refused).filter((key) => !this.groups.fields.get(key).element.hidden).slice(0, 3).map((key) => [key, labelOf(key)]));
     announce(`${field ? `${labelOf(fault.where)}: ` : ''}${sentence(fault.what)} ${sentence(fault.allowed ?? '')}`);
   }
 
@@ -238,7 +246,7 @@ class Page {
 
   #describe(answer) {
     const parts = answer.parts?.length ?? 0;
-    byId('form-words').textContent = this.view === 'parts' ? (parts > 1 ? `In ${parts} parts: ${answer.parts.map((part) => part.name).join(', ')}.` : 'This form is made in one piece.') : '';
+    byId('form-words').textContent = this.view === 'parts' ? (parts > 1 ? `In ${parts} parts: ${answer.parts.map((part) => part.name.replaceAll('-', ' ')).join(', ')}.` : 'This form is made in one piece.') : '';
     byId('apart').disabled = !(this.view === 'parts' && parts > 1);
     byId('apart-label').classList.toggle('off', byId('apart').disabled);
     byId('core-time').textContent = answer.core_ms === undefined ? '' : `reckoned in ${Math.round(answer.core_ms)} ms`;

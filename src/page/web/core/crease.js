@@ -8,9 +8,9 @@ function faceNormals(positions, indices) {
     const a = 3 * indices[3 * f], b = 3 * indices[3 * f + 1], c = 3 * indices[3 * f + 2];
     const ux = positions[b] - positions[a], uy = positions[b + 1] - positions[a + 1], uz = positions[b + 2] - positions[a + 2];
     const vx = positions[c] - positions[a], vy = positions[c + 1] - positions[a + 1], vz = positions[c + 2] - positions[a + 2];
-    const x = uy * vz - uz * vy, y = uz * vx - ux * vz, z = ux * vy - uy * vx, long = Math.hypot(x, y, z) || 1;
-    area.set([x, y, z], 3 * f);
-    unit.set([x / long, y / long, z / long], 3 * f);
+    const x = uy * vz - uz * vy, y = uz * vx - ux * vz, z = ux * vy - uy * vx, long = Math.sqrt(x * x + y * y + z * z) || 1, at = 3 * f;
+    area[at] = x; area[at + 1] = y; area[at + 2] = z;
+    unit[at] = x / long; unit[at + 1] = y / long; unit[at + 2] = z / long;
   }
   return {area, unit};
 }
@@ -21,7 +21,7 @@ function facesAround(indices, vertices) {
   for (const v of indices) ++first[v + 1];
   for (let v = 0; v < vertices; ++v) first[v + 1] += first[v];
   const next = first.slice(0, vertices), faces = new Uint32Array(indices.length);
-  for (let at = 0; at < indices.length; ++at) faces[next[indices[at]]++] = Math.floor(at / 3);
+  for (let at = 0; at < indices.length; ++at) faces[next[indices[at]]++] = (at / 3) | 0;
   return {first, faces};
 }
 
@@ -32,7 +32,7 @@ export function shade(positions, indices) {
   const corners = new Float32Array(3 * indices.length), normals = new Float32Array(3 * indices.length), creases = [];
   const dot = (f, g) => unit[3 * f] * unit[3 * g] + unit[3 * f + 1] * unit[3 * g + 1] + unit[3 * f + 2] * unit[3 * g + 2];
   for (let at = 0; at < indices.length; ++at) {
-    const v = indices[at], f = Math.floor(at / 3), to = at % 3 === 2 ? indices[at - 2] : indices[at + 1];
+    const v = indices[at], f = (at / 3) | 0, to = at % 3 === 2 ? indices[at - 2] : indices[at + 1];
     let x = 0, y = 0, z = 0;
     for (let i = first[v]; i < first[v + 1]; ++i) {
       const g = faces[i];
@@ -42,7 +42,7 @@ export function shade(positions, indices) {
         for (const w of [v, to]) creases.push(positions[3 * w], positions[3 * w + 1], positions[3 * w + 2]);
       }
     }
-    const long = Math.hypot(x, y, z) || 1, out = 3 * at;
+    const long = Math.sqrt(x * x + y * y + z * z) || 1, out = 3 * at;
     normals[out] = x / long; normals[out + 1] = y / long; normals[out + 2] = z / long;
     corners[out] = positions[3 * v]; corners[out + 1] = positions[3 * v + 1]; corners[out + 2] = positions[3 * v + 2];
   }

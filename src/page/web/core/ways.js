@@ -40,8 +40,14 @@ export function wayOf(order, attachments = {}) {
   const kind = order['pattern.kind'];
   if (kind === 'stations' || kind === 'outline' || kind === 'discs') return kind;
   if (lengthKeys.some((key) => key in order)) return 'lengths';
-  if (dishKeys.some((key) => key in order) || 'dish.file' in attachments) return 'dish';
+  if (dishKeys.some((key) => key in order) || kindOf(order) === 'pad' && 'dish.file' in attachments) return 'dish';
   return 'measures';
+}
+
+/** The attached files that the order has a use for; others wait for a change of mind. */
+export function usedOf(attachments, order) {
+  const way = wayOf(order, attachments), uses = {'pattern.file': way === 'outline', 'dish.file': way === 'dish' && kindOf(order) === 'pad' && !order['dish.readings']};
+  return Object.fromEntries(Object.entries(attachments).filter(([key]) => uses[key]));
 }
 
 /** Whether the key has a place in this order, as far as the page knows. */
@@ -113,11 +119,13 @@ export const firstOrder = {
   'measure.crown_diameter': '28 cm',
   'measure.rise': '7.5 cm',
   'shape.profile': 'soft-dome',
-  'cloth.name': 'fleece',
+  'cloth.name': 'boiled-wool',
   'form.kind': 'block',
   'form.collar': '15 mm',
   'vents.diameter': '3 mm',
   'vents.spacing': '25 mm',
+  'pattern.panels': '8',
+  'print.material': 'pc',
 };
 
 /** The state after the person has chosen another way. What the old way held waits on the shelf. */

@@ -4,7 +4,7 @@ import {isBareNumber, readLength, stepOf, tidyLength, writeLength} from '../core
 import {readList, writeList} from '../core/list_text.js';
 import {make, svgOf} from './dom.js';
 import {fileField} from './file_field.js';
-import {labelOf} from './labels.js';
+import {labelOf, plainWords} from './labels.js';
 import {rowsField} from './rows_field.js';
 import {drawingOf} from './tape_drawings.js';
 
@@ -87,6 +87,13 @@ function helpOf(key) {
     ? ` Between ${key.least}${key.unit ? ` ${key.unit}` : ''} and ${key.most}${key.unit ? ` ${key.unit}` : ''}.` : '';
   const preset = presetOf(key);
   return `${key.help ?? ''}${range}${preset ? ` Unless you say so: ${preset}.` : ''}`;
+}
+
+/** The fault as the screen tells it. */
+export function toldFault(fault, keys) {
+  const key = keys.get(fault.where), paths = [...keys.keys()];
+  if (key && /key is missing/.test(fault.what)) return {...fault, what: `${labelOf(key.path)} is still to be said`, allowed: key.example ? `For example: ${bare(key.example)}` : ''};
+  return {...fault, what: plainWords(fault.what ?? '', fault.where ?? '', paths), allowed: plainWords(fault.allowed ?? '', fault.where ?? '', paths)};
 }
 
 const bare = (text) => String(text).replace(/^"(.*)"$/s, '$1').replace(/\\"/g, '"');

@@ -64,12 +64,12 @@ export class Findings {
     return make('button', {type: 'button', class: 'try', onclick: () => this.context.change(one.order, one.words)}, sentence(one.words).replace(/\.$/, ''));
   }
 
-  /** An order that cannot be made: said at the top, with a way to the field it is about. */
-  fault(fault, fieldName) {
-    const link = fieldName ? make('button', {type: 'button', class: 'small', onclick: () => this.context.focusField(fault.where)}, `Go to ${fieldName}`) : null;
+  /** An order that cannot be made: said at the top, with ways to the fields it is about: [key, label] each. */
+  fault(fault, links) {
+    const ways = links.map(([key, label]) => make('button', {type: 'button', class: 'small', onclick: () => this.context.focusField(key)}, `Go to ${label}`));
     this.faultPlace.replaceChildren(signOf('bad'), make('div', {}, make('h3', {}, fault.exit === 3 ? 'No such form exists' : 'Not yet an order'),
       make('p', {}, sentence(fault.what)), fault.allowed ? make('p', {}, sentence(fault.allowed)) : null,
-      (fault.try ?? []).map((one) => this.#tryButton(one)), link));
+      (fault.try ?? []).map((one) => this.#tryButton(one)), make('div', {class: 'ways-out'}, ways)));
     this.faultPlace.hidden = false;
   }
 

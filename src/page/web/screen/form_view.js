@@ -7,8 +7,8 @@ import {
 import {OrbitControls} from 'three/addons/controls/OrbitControls.js';
 import {meshOf, shade} from '../core/crease.js';
 
-const wood = ['#dfd0ab', '#cfd6c3', '#e0c3b0', '#c5d0d8', '#d9d3c8', '#d3c3cc', '#c6cfae', '#e3d9b7', '#bfc9c4'];
-const farAway = 3.3;  // distance of the eye, in radii of the form's sphere
+const wood = ['#dfd0ab', '#cbd2bf', '#d9c4b2', '#c6cfd3', '#d6d0c4', '#cfc3c8', '#c8cdb4', '#e2d9bd', '#c0c9c4'];
+const farAway = 3.05;  // distance of the eye, in radii of the form's sphere
 const views = {slant: [35, 62], front: [0, 88], above: [0, 1], below: [0, 150]};
 
 export class FormView {
@@ -20,6 +20,8 @@ export class FormView {
   #parts = [];
   #due = false;
   #hasLooked = false;
+  #skins = [];
+  #next = null;
 
   /** Throws where the browser gives no WebGL. */
   constructor(canvas) {
@@ -29,12 +31,14 @@ export class FormView {
     if (!context) throw new Error('no WebGL');
     this.renderer = new WebGLRenderer({canvas, context, antialias: true, alpha: true, stencil: true, preserveDrawingBuffer: true});
     this.renderer.localClippingEnabled = true;
+    this.renderer.debug.checkShaderErrors = false;
     this.renderer.setPixelRatio(Math.min(2, window.devicePixelRatio || 1));
     this.scene = new Scene();
     this.camera = new PerspectiveCamera(26, 1, 1, 10000);
     this.camera.up.set(0, 0, 1);
     this.#light();
     this.scene.add(this.#bodies, this.camera);
+    this.#inks();
     this.knife = new Plane(new Vector3(0, 1, 0), 0);
     this.cap = this.#makeCap();
     this.scene.add(this.cap);
@@ -56,6 +60,14 @@ export class FormView {
     this.scene.children.at(-1).position.set(0, 0, 1);
   }
 
+  // Made once: new ones for every picture would be compiled anew.
+  #inks() {
+    this.#skins = wood.map((colour) => new MeshLambertMaterial({color: new Color(colour), side: FrontSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1}));
+    this.line = new LineBasicMaterial({color: '#3a3f3c', transparent: true, opacity: 0.55});
+    this.counters = [[BackSide, IncrementWrapStencilOp], [FrontSide, DecrementWrapStencilOp]].map(([side, operation]) => new MeshBasicMaterial({side, depthWrite: false, depthTest: false, colorWrite: false,
+      stencilWrite: true, stencilFunc: AlwaysStencilFunc, stencilFail: operation, stencilZFail: operation, stencilZPass: operation}));
+  }
+
   #makeCap() {
     const material = new MeshBasicMaterial({color: '#ffffff', map: hatch(), side: DoubleSide, stencilWrite: true, stencilRef: 0, stencilFunc: NotEqualStencilFunc,
       stencilFail: ReplaceStencilOp, stencilZFail: ReplaceStencilOp, stencilZPass: ReplaceStencilOp});
@@ -69,53 +81,45 @@ export class FormView {
 
   /** Shows one mesh, or parts with the way out of each. `answer` is the core's. */
   show(answer) {
+    this.#next = answer;
+    this.draw();
+  }
+
+  // Of several answers between two frames only the last is worth the work.
+  #build(answer) {
     const list = answer.parts?.length ? answer.parts : answer.mesh ? [answer.mesh] : [];
     this.#clear();
     const steps = Math.max(1, ...list.map((part) => part.step ?? 1));
     this.#parts = list.map((part, i) => {
-      const body = this.#bodyOf(part, wood[i % wood.length], i);
+      const body = this.#bodyOf(part, i);
       this.#bodies.add(body);
       return {body, out: new Vector3(...(part.out ?? [0, 0, 0])), step: part.step ?? 1, steps};
     });
     this.#measure();
     this.#place();
     this.#follow(false);
-    this.draw();
   }
 
-  get isInParts() { return this.#parts.length > 1; }
-
   #clear() {
-    this.#bodies.traverse((one) => { one.geometry?.dispose(); one.material?.dispose?.(); });
+    this.#bodies.traverse((one) => one.geometry?.dispose());
     this.#bodies.clear();
     this.#parts = [];
   }
 
-  #bodyOf(part, colour, number) {
+  #bodyOf(part, number) {
     const mesh = meshOf(part), {positions, normals, creases} = shade(mesh.positions, mesh.indices);
     const geometry = new BufferGeometry();
     geometry.setAttribute('position', new BufferAttribute(positions, 3));
     geometry.setAttribute('normal', new BufferAttribute(normals, 3));
-    const skin = new Mesh(geometry, new MeshLambertMaterial({color: new Color(colour), side: FrontSide, polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1}));
+    const skin = new Mesh(geometry, this.#skins[number % this.#skins.length]);
     const edge = new BufferGeometry();
     edge.setAttribute('position', new BufferAttribute(creases, 3));
     const body = new Group();
     skin.renderOrder = 3;
-    const lines = new LineSegments(edge, new LineBasicMaterial({color: '#3a3f3c', transparent: true, opacity: 0.55}));
+    const lines = new LineSegments(edge, this.line);
     lines.renderOrder = 4;
-    body.add(skin, lines, this.#counter(geometry, BackSide, IncrementWrapStencilOp), this.#counter(geometry, FrontSide, DecrementWrapStencilOp));
-    body.userData.number = number;
+    body.add(skin, lines, ...this.counters.map((ink) => counterOf(geometry, ink)));
     return body;
-  }
-
-  // Back faces count up and front faces down; where the count is not level the knife is inside the form, and the cap is drawn.
-  #counter(geometry, side, operation) {
-    const material = new MeshBasicMaterial({side, depthWrite: false, depthTest: false, colorWrite: false, stencilWrite: true, stencilFunc: AlwaysStencilFunc,
-      stencilFail: operation, stencilZFail: operation, stencilZPass: operation});
-    const mesh = new Mesh(geometry, material);
-    mesh.renderOrder = 1;
-    mesh.userData.counts = true;
-    return mesh;
   }
 
   // The sphere round all that stands on the table, parts where they are.
@@ -159,11 +163,8 @@ export class FormView {
     this.knife.constant = open ? -this.#section * this.reach : 0;
     this.cap.visible = open;
     this.cap.position.set(0, open ? this.#section * this.reach : 0, 0);
-    this.#bodies.traverse((one) => {
-      if (!one.material) return;
-      one.material.clippingPlanes = open ? [this.knife] : null;
-      if (one.userData.counts) one.visible = open;
-    });
+    for (const ink of [...this.#skins, this.line, ...this.counters]) ink.clippingPlanes = open ? [this.knife] : null;
+    this.#bodies.traverse((one) => { if (one.userData.counts) one.visible = open; });
   }
 
   /** Cuts the form open at that share of its radius, -1 (nearest) to 1, or closes it (null). */
@@ -228,9 +229,19 @@ export class FormView {
   }
 
   #render() {
+    if (this.#next) this.#build(this.#next);
+    this.#next = null;
     this.#due = false;
     this.renderer.render(this.scene, this.camera);
   }
+}
+
+// Back faces count up and front faces down; where the count is not level the knife is inside the form, and the cap is drawn.
+function counterOf(geometry, ink) {
+  const mesh = new Mesh(geometry, ink);
+  mesh.renderOrder = 1;
+  mesh.userData.counts = true;
+  return mesh;
 }
 
 // Ink lines at a slant, as cut faces are drawn on paper.

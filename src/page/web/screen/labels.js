@@ -119,3 +119,20 @@ const sentence = (text) => text.charAt(0).toUpperCase() + text.slice(1).replaceA
 export function labelOf(key) {
   return labels[key] ?? sentence(key.slice(key.indexOf('.') + 1));
 }
+
+/** What the core says in the words of an order file, in the words of the screen. `where` is the key that is spoken of. */
+export function plainWords(text, where, paths) {
+  const known = new Set(paths), own = where.includes('.') ? where.slice(0, where.indexOf('.')) : where;
+  const pathOf = (name, table) => [`${table ?? own}.${name}`, ...paths.filter((path) => path.endsWith(`.${name}`))].find((path) => known.has(path));
+  const named = (path) => `“${labelOf(path)}”`;
+  return text
+    .replace(/(?:\b(?:add|write) )?(?:a line )?\b([a-z_]+) = (?:"([^"]*)"|([\w.]+))(?: under \[(\w+)\])?/g, (all, name, quoted, bare, table) => {
+      const path = pathOf(name, table);
+      return path ? `${named(path)}: ${quoted ?? bare}` : all;
+    })
+    .replace(/\b([a-z]+(?:_[a-z]+)*\.[a-z_]+)\b/g, (all, path) => (known.has(path) ? named(path) : all))
+    .replace(/\b[a-z]+(?:_[a-z]+)+\b/g, (all) => (pathOf(all) ? named(pathOf(all)) : all))
+    .replace(/(?:the table )?\[(\w+)\]/g, (all, table) => (tableWords[table] ? `“${tableWords[table]}”` : all));
+}
+
+const tableWords = {...offers, measure: 'Measures', shape: 'Shape', cloth: 'Cloth', form: 'The form', pattern: 'Pattern', panel_lengths: 'Two lengths of a panel', print: 'Printing', mesh: 'Mesh files'};
