@@ -15,7 +15,7 @@ constexpr double chord_share = 0.1;
 /// Of the cusp, kept for what the chords shift along the surface.
 constexpr double cusp_slack = 0.01;
 /// mm above the stock that roughing leaves: so far goes the rapid down.
-constexpr double approach = 0.5;
+constexpr double finish_approach = 0.5;
 
 double chord_error(const Job& job) { return std::min(finish_chord_error, chord_share * job.scallop); }
 
@@ -52,7 +52,7 @@ Path finish_path(const Setup& setup, const Job& job) {
   Path path;
   path.push_back({MoveKind::rapid, start.x, start.y, setup.safe});
   path.push_back({MoveKind::rapid, start.x, start.y, setup.safe});
-  const double near = std::min(setup.safe, stock_left_above(setup, job) + approach);
+  const double near = std::min(setup.safe, stock_left_above(setup, job) + finish_approach);
   path.push_back({MoveKind::rapid, start.x, start.y, near});
   path.push_back({MoveKind::line, start.x, start.y, start.z, 0, 0, job.finish_feeds.plunge});
   path.insert(path.end(), round.moves.begin(), round.moves.end());

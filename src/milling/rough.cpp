@@ -10,7 +10,7 @@
 namespace crownwright::milling {
 namespace {
 
-constexpr double approach = 0.5;  // mm above the stock, by rapid
+constexpr double rough_approach = 0.5;  // mm above the stock, by rapid
 
 class RoughBuilder {
  public:
@@ -19,7 +19,7 @@ class RoughBuilder {
   void come_down(double radius) {
     path_.push_back({MoveKind::rapid, radius, 0, setup_.safe});
     path_.push_back({MoveKind::rapid, radius, 0, setup_.safe});
-    path_.push_back({MoveKind::rapid, radius, 0, std::min(setup_.safe, setup_.stock.z1 + approach)});
+    path_.push_back({MoveKind::rapid, radius, 0, std::min(setup_.safe, setup_.stock.z1 + rough_approach)});
     path_.push_back({MoveKind::line, radius, 0, setup_.stock.z1, 0, 0, job_.rough_feeds.plunge});
   }
 
