@@ -75,7 +75,7 @@ struct CloseEntry {
 
 struct ZipReader::Archive {
   struct CloseZip {
-    void operator()(zip_t* zip) const { zip_discard(zip); }
+    void operator()(zip_t* opened) const { zip_discard(opened); }
   };
   std::string where;
   std::unique_ptr<zip_t, CloseZip> zip;

@@ -38,8 +38,8 @@ struct SlabBuilder;
 
 class Examiner {
  public:
-  Examiner(const mesh::BuiltMesh& built, const Parts& parts, const solid::Solid& solid)
-      : mesh_(built.mesh), s_(built.structure), parts_(parts), solid_(solid) {}
+  Examiner(const mesh::BuiltMesh& built, const solid::Solid& solid)
+      : mesh_(built.mesh), s_(built.structure), solid_(solid) {}
 
   CrossingFinding run();
 
@@ -65,7 +65,6 @@ class Examiner {
 
   const TriangleMesh& mesh_;
   const mesh::Structure& s_;
-  const Parts& parts_;
   const solid::Solid& solid_;
   std::vector<RegionTraits> traits_;
   std::vector<std::vector<Slab>> bores_;    ///< for each ring: walls, and rims where there are any
@@ -519,9 +518,8 @@ CrossingFinding Examiner::run() {
 
 }  // namespace
 
-CrossingFinding examine_crossings(const mesh::BuiltMesh& built, const Parts& parts,
-                                  const solid::Solid& solid) {
-  return Examiner(built, parts, solid).run();
+CrossingFinding examine_crossings(const mesh::BuiltMesh& built, const solid::Solid& solid) {
+  return Examiner(built, solid).run();
 }
 
 }  // namespace crownwright::proof

@@ -18,8 +18,7 @@ struct CrossingFinding {
 
 /// Preconditions: the topology is closed and its borders hold (proof/topology.h), coordinates lie on the
 /// grid.
-CrossingFinding examine_crossings(const mesh::BuiltMesh& built, const Parts& parts,
-                                  const solid::Solid& solid);
+CrossingFinding examine_crossings(const mesh::BuiltMesh& built, const solid::Solid& solid);
 
 /// Pairwise, exact, for any closed or open set of facets of a mesh (CGAL).
 CrossingFinding compare_pairwise(const mesh::TriangleMesh& mesh, const std::vector<mesh::Run>& runs);

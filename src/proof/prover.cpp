@@ -53,10 +53,10 @@ Check no_doubled_vertices(const mesh::TriangleMesh& mesh, const CrossingFinding&
                : count_text(mesh.vertices.size()) + " vertices"};
 }
 
-CrossingFinding find_crossings(const mesh::BuiltMesh& built, const Parts& parts,
-                               const TopologyFinding& topology, bool exact, const solid::Solid& solid) {
+CrossingFinding find_crossings(const mesh::BuiltMesh& built, const TopologyFinding& topology, bool exact,
+                               const solid::Solid& solid) {
   // Without parts that hold there is nothing to reason from: compare everything.
-  if (topology.borders_hold && exact) return examine_crossings(built, parts, solid);
+  if (topology.borders_hold && exact) return examine_crossings(built, solid);
   return compare_pairwise(built.mesh, {{0, static_cast<std::uint32_t>(built.mesh.triangles.size())}});
 }
 
@@ -94,7 +94,7 @@ Judged examine(const mesh::BuiltMesh& built, const solid::Solid& solid, double t
   auto measured_later = std::async(std::launch::async, [&] {
     return std::pair{read_back(built, solid, figures), vertices_lie_on_surface(built, solid)};
   });
-  const CrossingFinding crossings = find_crossings(built, parts, topology, exact, solid);
+  const CrossingFinding crossings = find_crossings(built, topology, exact, solid);
   verdict.checks.push_back(no_doubled_vertices(built.mesh, crossings));
   verdict.checks.push_back({"no two facets cross", crossings.free, crossings.detail});
   verdict.checks.push_back(points_outward(built.mesh, figures.volume, topology.pieces));

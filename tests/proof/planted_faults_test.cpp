@@ -118,7 +118,7 @@ TEST(PlantedFaults, CertificatesAreNotFooled) {
     const Parts parts = list_parts(built);
     if (!examine_topology(built.mesh, &parts).borders_hold) continue;  // then everything is compared
     ++looked_at;
-    EXPECT_FALSE(examine_crossings(built, parts, m.solid).free)
+    EXPECT_FALSE(examine_crossings(built, m.solid).free)
         << fault_name(kind) << " in " << m.name << ", trial " << trial;
   }
   EXPECT_GT(looked_at, 10);

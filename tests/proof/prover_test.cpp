@@ -71,7 +71,7 @@ TEST(Prover, PassesTheTableOfForms) {
 TEST(Prover, SettlesOrdinaryFormsWithoutComparing) {
   for (const SoundMesh& m : table()) {
     SCOPED_TRACE(testing::Message() << m.name << " at " << m.tolerance);
-    const CrossingFinding found = examine_crossings(m.built, list_parts(m.built), m.solid);
+    const CrossingFinding found = examine_crossings(m.built, m.solid);
     EXPECT_TRUE(found.free);
     EXPECT_EQ(found.compared, 0u) << found.detail;
   }
@@ -209,7 +209,7 @@ TEST(Prover, AMeshWoundTwiceIsRefused) {
     const double twice = 2 * angle + 0.02 * std::sin(angle + 0.3);  // the second time round beside the first
     v = mesh::snapped(r * std::cos(twice), r * std::sin(twice), v.z);
   }
-  EXPECT_FALSE(examine_crossings(wound, list_parts(wound), m.solid).free);
+  EXPECT_FALSE(examine_crossings(wound, m.solid).free);
   EXPECT_FALSE(Prover::judge(wound, m.solid, 0.5).passed());
 }
 
