@@ -348,7 +348,7 @@ class OrderMaker {
   /// Keys of tables whose lengths mean nothing alone.
   bool stands_alone(const order::Key& key) const {
     return key.table != "panel_lengths" && key.table != "dish" && key.table != "pattern" &&
-           key.table != "band" && key.table != "sizes" && key.name != "post_diameter";
+           key.table != "band" && key.table != "sizes" && key.table != "mill" && key.name != "post_diameter";
   }
 
   void push_to_ends() {
