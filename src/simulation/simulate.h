@@ -55,9 +55,8 @@ using FirstLines = std::array<FirstLine, static_cast<std::size_t>(Trouble::count
 struct Findings {
   double gouge_max = 0;  ///< mm
   Spot gouge_at;
-  double rest_max = 0,
-         rest_999 =
-             0;  ///< greatest, and 99.9 % of the judged cells (to 0.0001 mm); unreached places left out
+  double rest_max = 0;  ///< mm; unreached places left out
+  double rest_999 = 0;  ///< of 99.9 % of the judged cells, to 0.0001 mm
   Spot rest_at;
   std::vector<Spot> unreached;  ///< places of the target that no ball of the last cutter can touch, the worst
                                 ///< of each run; found from the target alone
@@ -77,8 +76,8 @@ struct Findings {
   double cell = 0;
   std::size_t cells_judged = 0;
   FirstLines first;  ///< the first of each kind of trouble
-  std::vector<std::string>
-      first_lines;  ///< the same as texts: "pad.finish.ngc:1234: a rapid cuts 2.1 mm into the stock"
+  /// The same as texts: "pad.finish.ngc:1234: a rapid cuts 2.1 mm into the stock".
+  std::vector<std::string> first_lines;
   /// Deviation of each cell, row by row from (x0, y0): > 0 rest, < 0 gouge; NaN where not judged.
   std::vector<float> deviation;
   int columns = 0, rows = 0;
