@@ -241,6 +241,7 @@ class Page {
     this.files.show(answer.makes);
     this.files.allow(true);
     this.#describe(answer);
+    this.#hint(answer.figures);
     announce(spoken(list, answer));
   }
 
@@ -250,6 +251,22 @@ class Page {
     byId('apart').disabled = !(this.view === 'parts' && parts > 1);
     byId('apart-label').classList.toggle('off', byId('apart').disabled);
     byId('core-time').textContent = answer.core_ms === undefined ? '' : `reckoned in ${Math.round(answer.core_ms)} ms`;
+  }
+
+  // What the shape and the cloth give where nothing is typed, as the tape would find it.
+  #hint(figures) {
+    const {order} = this.store, at = order['measure.taken_at'] ?? 'outside';
+    const cloth = this.workshop.cloths?.find((one) => one.name === order['cloth.name']);
+    const outside = (figures.cloth_thickness ?? 0) * (at === 'form' ? 0 : at === 'cloth middle' ? 0.5 : 1);
+    const from = (mm, what) => (mm === undefined ? '' : `${Number(mm.toFixed(1))} mm (${what})`);
+    const hints = {
+      'shape.dome': from(figures.dome, 'from the shape'),
+      'shape.edge_radius': from(figures.edge_radius + outside, 'from the shape'),
+      'shape.under_edge_radius': figures.under_edge_radius === undefined ? '' : from(figures.under_edge_radius + outside, 'as it is'),
+      'cloth.thickness': from(cloth?.thickness_mm, 'from the cloth'),
+      'cloth.heat_shrink': cloth?.heat_shrink === undefined ? '' : `${cloth.heat_shrink} (from the cloth)`,
+    };
+    for (const [path, text] of Object.entries(hints)) this.groups.fields.get(path)?.hint(text);
   }
 
   #setView(view) {

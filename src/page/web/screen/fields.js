@@ -25,7 +25,7 @@ export function slipOf(key, text) {
   return {exit: 2, where: key.path, what: `“${text}” has no unit`, allowed: 'Say in what it is measured: cm, mm or in', units: ['cm', 'mm', 'in']};
 }
 
-/** A field: {element, key, show(order, attachments), fault(fault or null), focus()}. `change(value, by)` is told what is typed. */
+/** A field: {element, key, show(order, attachments), fault(fault or null), hint(text), focus()}. `hint` says what holds while nothing is typed. `change(value, by)` is told what is typed. */
 export function makeField(key, context) {
   const field = {key, element: null, show: () => {}, focus: () => {}};
   const described = [`${key.path}.help`, `${key.path}.fault`];
@@ -39,6 +39,7 @@ export function makeField(key, context) {
     drawing ? make('div', {class: 'picture', 'aria-hidden': 'true'}, measurePicture(drawing)) : null,
     make('div', {class: 'words'}, label, input.element, complaint, help));
   field.show = input.show;
+  field.hint = (text) => { if (input.element.placeholder !== undefined) input.element.placeholder = text || placeholderOf(key); };
   field.focus = () => {
     field.element.closest('details:not(.how)')?.setAttribute('open', '');
     (input.target ?? input.element).focus();
@@ -103,7 +104,8 @@ export function presetOf(key) {
 }
 
 function placeholderOf(key) {
-  return presetOf(key) || (key.example ? bare(key.example) : '');
+  if (presetOf(key)) return `${presetOf(key)} (as usual)`;
+  return key.example ? `such as ${bare(key.example)}` : '';
 }
 
 function inputOf(key, context, describedBy) {

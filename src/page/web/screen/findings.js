@@ -26,6 +26,8 @@ export class Findings {
   #chartText = '';
 
   constructor({cards, chart, figures, fault}, context) {
+    document.getElementById('chart-large').addEventListener('click', () => document.getElementById('chart-dialog').showModal());
+    document.getElementById('chart-close').addEventListener('click', () => document.getElementById('chart-dialog').close());
     Object.assign(this, {cards, chartPlace: chart, figuresPlace: figures, faultPlace: fault, context});
   }
 
@@ -80,6 +82,7 @@ export class Findings {
     this.#chart = text ? pictureOf(text, 'Fit chart: the strain of the cloth along the form, from the tip to the head line. The verdict is told in words above it.', 'chart') : null;
     this.chartPlace.hidden = !this.#chart;
     if (this.#chart) this.chartPlace.querySelector('.chart-place').append(this.#chart);
+    document.querySelector('#chart-dialog .chart-place').replaceChildren(this.#chart ? this.#chart.cloneNode() : '');
     dismiss(last);
   }
 
