@@ -4,11 +4,13 @@
 
 #include "base/length.h"
 #include "milling/feeds.h"
+#include "milling/reach.h"
 #include "workshop/material.h"
 
 namespace crownwright::making {
 namespace {
 
+constexpr double least_step = 0.5;   // mm down; tools that clear no more are refused
 constexpr double written_to = 1e-4;  // mm: a program has four decimals
 
 milling::Tool tool_of(const order::Mill& mill, const order::Cutter& cutter) {
@@ -69,9 +71,9 @@ milling::Feeds with_feed(milling::Feeds feeds, const order::Mill& mill, double p
 void set_steps(const order::Mill& mill, const workshop::CuttingFigures& figures, milling::Job& job) {
   job.leave = figures.leave.value;
   const double thin = std::min(job.finish.diameter, job.rough.diameter);
-  // A ball leaves a fillet of its radius against what stands, which the next level's flank takes away.
-  const double ball = std::max(job.finish.radius(), job.rough.radius());
-  const double most = std::max(0.5, std::min(job.finish.flute, job.rough.flute) - ball - job.leave);
+  job.step_down = 0;
+  const double most =
+      std::max(least_step, std::min(job.finish.flute, job.rough.flute) - milling::flute_needed(job));
   job.step_down = mill.step_down ? mill.step_down->mm() : std::min(figures.step_down.value * thin, most);
   job.step_over = mill.step_over ? mill.step_over->mm() : figures.step_over.value * job.rough.diameter;
 }

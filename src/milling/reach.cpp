@@ -56,11 +56,11 @@ std::optional<double> stick_out_short_of(const Extents& extents, double flute, c
 }
 
 void check_tools(std::vector<Lack>& lacks, const Extents& extents, const Job& job) {
-  const double terrace = job.step_down + job.leave;
+  const double terrace = flute_needed(job);
   const double flute = std::min(job.finish.flute, job.rough.flute);
   const bool flute_short = short_of(flute, terrace);
   if (flute_short) {
-    lacks.push_back({"cutting edges " + mm_text(flute) + " high do not clear steps of " + mm_text(terrace),
+    lacks.push_back({"cutting edges " + mm_text(flute) + " high do not clear " + mm_text(terrace),
                      "a flute of at least " + least_text(terrace), std::nullopt});
   }
   const auto need = stick_out_short_of(extents, flute_short ? terrace : 0, job);
@@ -103,6 +103,12 @@ void check_stock(std::vector<Lack>& lacks, const Extents& extents, const Job& jo
 }
 
 }  // namespace
+
+double flute_needed(const Job& job) {
+  const double ball =
+      std::max(job.finish.radius(), job.rough.shape == ToolShape::ball ? job.rough.radius() : 0);
+  return job.step_down + job.leave + ball;
+}
 
 std::vector<Lack> lacks_of(const std::vector<Piece>& pieces, const Job& job) {
   const Extents extents = extents_of(pieces, job);

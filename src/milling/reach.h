@@ -22,6 +22,10 @@ struct Lack {
       form_width;  ///< a form of at most this width would do as well; nothing: width is no help
 };
 
+/// How high above the tip a tool meets stock: a level's step and what is left on it, and the fillet that a
+/// ball leaves against what stands, which the next level's flank takes away.
+double flute_needed(const Job& job);
+
 std::vector<Lack> lacks_of(const std::vector<Piece>& pieces, const Job& job);
 
 /// Turned over, a form stands free on its foot when the last of the frame is cut: the foot must be as wide as

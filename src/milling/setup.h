@@ -26,8 +26,8 @@ struct Setup {
   std::string name;  ///< "tier-1", ... from the tip; "top", "under"; empty where there is only one
   /// What shall stand in the end: from (0, top) outwards and down to its foot (r_end, z_end). r never falls
   /// and z never rises: from above everything is seen. Undercuts of the form are bridged straight down
-  /// (`Plan::unreached` names them). z_end = 0 but for "top" of a form that is turned over, where it is the
-  /// equator's height.
+  /// (`Plan::unreached` names them). z_end = 0 but for "top" and "under" of a form that is turned over, where
+  /// it is the equator's height.
   meridian::Chain target;
   /// The target's first segment is the stock's own upper face, level and at stock.z1: it is not cut.
   bool top_is_face = false;

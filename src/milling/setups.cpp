@@ -32,12 +32,6 @@ bool begins_on_face(const Setup& setup) {
          std::abs(first.to().z - setup.stock.z1) < at_face;
 }
 
-double lowest_tip(const Chain& centres, double radius) {
-  double lowest = centres.front().from().z;
-  for (const Segment& segment : centres) lowest = std::min(lowest, segment.to().z);
-  return lowest - radius;
-}
-
 }  // namespace
 
 double form_height(const Setup& setup, double z) {
@@ -62,7 +56,8 @@ Result<Piece> piece_of(const Outline& outline, const Stretch& stretch, const Job
   setup.safe = stretch.stock + safe_height;
   setup.top_is_face = begins_on_face(setup);
   setup.trench = trench_radius(piece.widest, job);
-  setup.lowest = lowest_tip(piece.centres, job.finish.radius());
+  // Beside a slope the ball rolls on round the foot's edge, or a fin would stand there.
+  setup.lowest = setup.target.back().to().z - job.finish.radius();
   for (Bridge& bridge : piece.bridges) bridge.deepest.z = form_height(setup, bridge.deepest.z);
   return piece;
 }

@@ -39,10 +39,10 @@ TEST(Reach, StickOut) {
 
 TEST(Reach, FluteClearsAStepAndEndsBelowTheHolder) {
   Job job;  // 6 mm steps, 0.5 mm left
-  job.finish.flute = job.rough.flute = 6.5;
+  job.finish.flute = job.rough.flute = 9.5;
   EXPECT_TRUE(takes(forms::wide_pad(), job));
-  job.rough.flute = 6.4;
-  expect_words(refusal_of(forms::wide_pad(), job), {"a flute of at least 6.5 mm"});
+  job.rough.flute = 9.4;
+  expect_words(refusal_of(forms::wide_pad(), job), {"a flute of at least 9.5 mm"});
   job.rough.flute = 60.5;
   expect_words(refusal_of(forms::wide_pad(), job), {"below the holder", "a stick_out of at least 60.5 mm"});
 }
