@@ -155,6 +155,8 @@ class Server::Http : public httplib::Server {
     new_task_queue = [this] { return new CrewQueue(crew_); };
     set_default_headers(safe_headers());
     set_payload_max_length(most_request_bytes);
+    set_keep_alive_timeout(limits.idle_seconds);
+    set_keep_alive_max_count(static_cast<std::size_t>(limits.requests_per_connection));
     // Not SO_REUSEPORT, with which two programs could listen on one port.
     set_socket_options([](socket_t socket) {
       const int yes = 1;
@@ -214,14 +216,23 @@ class Server::Http : public httplib::Server {
     Get("/api/workshop", [this](const httplib::Request&, httplib::Response& response) {
       give(workbench_.workshop(), response);
     });
-    post("/api/preview", [this](const std::string& body) { return workbench_.preview(body); });
-    post("/api/open", [this](const std::string& body) { return workbench_.open(body); });
-    post("/api/save", [this](const std::string& body) { return workbench_.save(body); });
+    post_seated("/api/preview", [this](const std::string& body) { return workbench_.preview(body); });
+    post_seated("/api/open", [this](const std::string& body) { return workbench_.open(body); });
+    post_seated("/api/save", [this](const std::string& body) { return workbench_.save(body); });
+    // Forms are made one after the other anyway: whoever waits for one must not keep previews waiting.
     post("/api/make", [this](const std::string& body) { return workbench_.make(body); });
     post("/api/file", [this](const std::string& body) { return workbench_.file(body); });
   }
 
-  void post(const std::string& path, std::function<Answer(const std::string&)> work) {
+  using Work = std::function<Answer(const std::string&)>;
+
+  void post(const std::string& path, Work work) {
+    Post(path, [work = std::move(work)](const httplib::Request& request, httplib::Response& response) {
+      give(work(request.body), response);
+    });
+  }
+
+  void post_seated(const std::string& path, Work work) {
     Post(path, [this, work = std::move(work)](const httplib::Request& request, httplib::Response& response) {
       const Seat seat(seats_, current);
       if (seat.is_taken()) return give(work(request.body), response);
@@ -230,7 +241,7 @@ class Server::Http : public httplib::Server {
     });
   }
 
-  // A request head of its own bound, then its body of another; both in one time.
+  // Head and body have bounds of their own, and one time for both.
   bool answer_one(Connection& connection) {
     BoundedStream stream(connection);
     connection.may_read(limits_.head_bytes, seconds(limits_.request_seconds));
@@ -249,16 +260,19 @@ class Server::Http : public httplib::Server {
     if (is_sent_away) return true;
     current = &connection;
     const auto leaves = [this] { return stops_.load() || crew_.is_crowded(); };
-    bool first = true;
+    bool first = true, spoiled = false;
     for (int k = 0; k < limits_.requests_per_connection; ++k) {
       // A new connection is heard out even when others wait.
       const auto never = [this] { return stops_.load(); };
       const bool came = first ? connection.waits_for_request(seconds(limits_.idle_seconds), never)
                               : connection.waits_for_request(seconds(limits_.idle_seconds), leaves);
-      if (!came || !answer_one(connection)) break;
+      if (!came) break;
+      spoiled = !answer_one(connection);
+      if (spoiled) break;
       first = false;
     }
-    connection.linger(seconds(limits_.linger_seconds));
+    // Only who may still be sending has to be read away.
+    if (spoiled) connection.linger(seconds(limits_.linger_seconds));
     current = nullptr;
     return true;
   }

@@ -14,7 +14,7 @@ struct ServerLimits {
   std::size_t head_bytes = 32'000;    ///< request line and headers
   int request_seconds = 10;           ///< for a whole request to come in
   int answer_seconds = 60;            ///< for a whole answer to be taken
-  int idle_seconds = 5;               ///< a connection without a request
+  int idle_seconds = 30;              ///< a connection without a request; less when others wait for its place
   int linger_seconds = 1;             ///< to let a refused client read why
   std::size_t most_connections = 64;  ///< worked on at a time
   std::size_t most_waiting = 512;     ///< beyond these, sent away
