@@ -10,7 +10,8 @@ namespace {
 
 using Names = std::set<std::string>;
 
-constexpr const char* kCommands[] = {"make", "block", "pad", "draft", "check", "sizes", "profiles", "schema"};
+constexpr const char* kCommands[] = {"make",     "block", "pad",   "draft",    "check",
+                                     "simulate", "page",  "sizes", "profiles", "schema"};
 const fs::path kShare = CW_SOURCE_DIR "/src/cli/share";
 
 Names long_options(const std::string& text) {

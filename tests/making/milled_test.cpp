@@ -197,7 +197,7 @@ class PadMaker {
     return text;
   }
 
- private:
+ protected:
   double between(double low, double high) {
     return std::uniform_real_distribution<double>(low, high)(random_);
   }
@@ -212,6 +212,23 @@ class PadMaker {
     return std::string(name) + " = \"" + number_text(mm, 2) + " mm\"\n";
   }
   std::mt19937_64 random_;
+};
+
+/// Blocks in tiers, drilled for their dowels.
+class BlockMaker : public PadMaker {
+ public:
+  using PadMaker::PadMaker;
+  std::string make() {
+    const double head = between(480, 640), wider = between(1.15, 1.7);
+    std::string text = "[measure]\ntaken_at = \"form\"\n" + key("head_girth", head);
+    text += key("crown_diameter", head / std::numbers::pi * wider) + key("rise", between(45, 90));
+    text += "[shape]\n" + key("dome", between(0, 12)) + key("edge_radius", between(4, 24));
+    text += "[form]\nwall = \"solid\"\n" + key("collar", between(0, 40)) + "[mill]\n";
+    text += "tool = \"" + any({"6", "8", "10"}) + " mm ball\"\ndrill = \"6 mm\"\ndrill_flute = \"60 mm\"\n";
+    text += key("stock_sheets", any_of({15.0, 20.0, 25.0, 40.0})) + key("scallop", between(0.04, 0.2));
+    return text +
+           "flute = \"30 mm\"\nstick_out = \"60 mm\"\ncell = \"0.5 mm\"\ntravel = \"500x500x120 mm\"\n";
+  }
 };
 
 int pads_to_try() {
@@ -242,6 +259,27 @@ TEST(RandomPads, KeepTheirLimitsOrAreRefused) {
   std::cout << cut << " cut, " << refused << " refused, greatest rest " << worst_rest
             << " of the scallop, seed " << seed << "\n";
   EXPECT_GT(cut, pads_to_try() / 4);
+}
+
+TEST(RandomPads, BlocksInTiersToo) {
+  const auto seed = test::seed();
+  int cut = 0, refused = 0;
+  const int tries = std::max(4, pads_to_try() / 10);
+  for (int i = 0; i < tries; ++i) {
+    const std::string text = BlockMaker(seed * 104729 + static_cast<std::uint64_t>(i)).make();
+    SCOPED_TRACE(text);
+    const auto made = milled(text);
+    if (!made) {
+      ++refused;
+      EXPECT_TRUE(made.fault().exit == ExitCode::impossible) << made.fault().line();
+      continue;
+    }
+    ++cut;
+    EXPECT_LE((*made)->gouge_max, 0.02);
+    EXPECT_LE((*made)->rest_max, test::read_order(text).mill->scallop.mm() + 0.01);
+  }
+  std::cout << cut << " blocks cut, " << refused << " refused\n";
+  EXPECT_GT(cut, tries / 3);
 }
 
 }  // namespace

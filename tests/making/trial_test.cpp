@@ -39,6 +39,8 @@ bool is_motion(const std::string& line) {
   return line.size() > 2 && line[0] == 'G' && (line[1] == '0' || line[1] == '1') && line[2] == ' ';
 }
 
+bool is_arc(const std::string& line) { return line.rfind("G2 ", 0) == 0 || line.rfind("G3 ", 0) == 0; }
+
 std::optional<double> word(const std::string& line, char letter) {
   const auto at = line.find(letter);
   if (at == std::string::npos) return std::nullopt;
@@ -83,7 +85,7 @@ Lines replaced(Lines lines, const std::string& from, const std::string& to) {
 
 Lines moved(Lines lines, char letter, double by, std::size_t from = 0, std::size_t to = 1'000'000'000) {
   for (const std::size_t i : spiral(lines))
-    if (i >= from && i < to)
+    if (i >= from && i < to && !is_arc(lines[i + 1]))
       if (const auto value = word(lines[i], letter)) lines[i] = with_word(lines[i], letter, *value + by);
   return lines;
 }
@@ -173,8 +175,7 @@ const std::vector<Planted>& planted_limits() {
            if (!z || *z > lowest + 4) continue;
            Lines kept(p.finish.begin(), p.finish.begin() + static_cast<std::ptrdiff_t>(all[k]));
            for (std::size_t i = all[k]; i < p.finish.size(); ++i)
-             if (p.finish[i].rfind("G1", 0) && p.finish[i].rfind("G2", 0) && p.finish[i].rfind("G3", 0))
-               kept.push_back(p.finish[i]);
+             if (p.finish[i].rfind("G1", 0) != 0 && !is_arc(p.finish[i])) kept.push_back(p.finish[i]);
            p.finish = kept;
            break;
          }
@@ -200,8 +201,7 @@ const std::vector<Planted>& planted_limits() {
          std::size_t count = 0;
          for (std::size_t i = 0; i < p.finish.size(); ++i) {
            const bool move = std::binary_search(all.begin(), all.end(), i);
-           const bool arc_next = i + 1 < p.finish.size() &&
-                                 (p.finish[i + 1].rfind("G2", 0) == 0 || p.finish[i + 1].rfind("G3", 0) == 0);
+           const bool arc_next = i + 1 < p.finish.size() && is_arc(p.finish[i + 1]);
            if (!move || arc_next || count++ % 12 == 0) kept.push_back(p.finish[i]);
          }
          p.finish = kept;
@@ -245,7 +245,7 @@ const std::vector<Planted>& planted_limits() {
          p.finish = with_lines(p.finish, all.back() + 1, {"G1 Z-9.0000 F300"});
          return p;
        },
-       "lowest"},
+       "no lower"},
       {"sideways before up",
        [](Programs p) {
          for (std::size_t i = 0; i < p.rough.size(); ++i)
