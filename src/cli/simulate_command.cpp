@@ -66,7 +66,7 @@ constexpr char kSimulateFooter[] =
     "programs alone: the machine's own settings and fixtures are yours to check.\n"
     "Examples:\n"
     "  crownwright simulate out/pad/pad.rough.ngc out/pad/pad.finish.ngc --order pad.toml\n"
-    "  crownwright simulate out/block/block.tier-2.*.ngc --order block.toml --setup tier-2";
+    "  crownwright simulate block.tier-2.finish.ngc --order block.toml --setup tier-2 --json";
 
 }  // namespace
 

@@ -31,7 +31,8 @@ std::vector<parts::Post> form_posts(const order::Order& order, const solid::Soli
   const int count = *order.form.posts;
   const double crown = crown_radius(solid), radius = order.form.post_diameter.mm() / 2;
   const double reach = std::max(0.0, parts::most_post_reach(solid) - radius - 1e-6);
-  const auto spots = sectors > 1 ? press::best_ring_spots(count, crown) : press::best_spots(count, crown);
+  const bool axis_is_taken = sectors > 1 || solid.pole_vent || order.form.socket;
+  const auto spots = axis_is_taken ? press::best_ring_spots(count, crown) : press::best_spots(count, crown);
   const double turn = sectors > 1 ? turn_from_joints(count, sectors) : 0;
   // Far enough out to stand clear of the joints' flanges.
   const double clear =

@@ -150,5 +150,22 @@ TEST(FormPosts, GoIntoTheParts) {
   }
 }
 
+// From seven posts on one would stand best in the middle, where this form has a vent or a socket.
+TEST(FormPosts, LeaveTheAxisToAVentOrSocket) {
+  for (const char* taken : {"[vents]\ndiameter = \"3 mm\"\nspacing = \"25 mm\"\n", ""}) {
+    const std::string socket = *taken == 0 ? "socket = \"20 mm\"\nfloor = \"6 mm\"\n" : "";
+    const order::Order order = test::read_order(
+        "[measure]\nhead_girth = \"570 mm\"\ncrown_diameter = \"280 mm\"\nrise = \"75 mm\"\n"
+        "taken_at = \"form\"\n[form]\nwall = \"4 mm\"\nposts = 7\n" +
+        socket + taken);
+    const auto solid = plan_solid(order, test::own_profiles());
+    ASSERT_TRUE(solid) << solid.fault().line();
+    ASSERT_EQ(solid->pole_vent, *taken != 0);
+    const auto posts = form_posts(order, *solid, 1);
+    ASSERT_EQ(posts.size(), 7u);
+    for (const parts::Post& post : posts) EXPECT_GT(std::hypot(post.x, post.y), 20);
+  }
+}
+
 }  // namespace
 }  // namespace crownwright::making
