@@ -93,5 +93,21 @@ TEST_F(Simulate, AnOrderThatIsRefusedWritesNothing) {
   EXPECT_NE(outcome.err.find("24"), std::string::npos) << outcome.err;  // 20 high, 3 below, 1 clear
 }
 
+// Roughing that leaves 3 mm makes the finishing tool go straight down into them at the pole: the trial cut
+// finds it, and no file is written.
+TEST_F(Simulate, ProgramsThatFailTheirTrialAreNotWritten) {
+  fs::copy(CW_SOURCE_DIR "/profiles", folder_.path() / "profiles", fs::copy_options::recursive);
+  const fs::path foam = folder_.path() / "profiles/materials/xps.toml";
+  std::string text = read_file(foam);
+  const auto at = text.find("value", text.find("leave"));
+  text.replace(at, text.find(',', at) - at, "value = 3.0");
+  write_file(foam, text);
+  write_file(folder_.path() / "thick.toml", pad_to_mill);
+  const Outcome outcome = run({"make", "thick.toml", "--profiles", "profiles"}, {.folder = folder_.path()});
+  expect_fault(outcome, 5, "thick.toml");
+  EXPECT_NE(outcome.err.find("straight down"), std::string::npos) << outcome.err;
+  EXPECT_FALSE(fs::exists(folder_.path() / "out/thick"));
+}
+
 }  // namespace
 }  // namespace crownwright::test

@@ -147,6 +147,29 @@ TEST(Milled, WritesProgramsPicturesAndSheets) {
     EXPECT_NE(std::find(endings.begin(), endings.end(), ending), endings.end()) << ending;
 }
 
+bool has_ending(const std::string& text, const std::string& ending) {
+  const order::Order order = test::read_order(text);
+  const auto solid = plan_solid(order, test::own_profiles()).value();
+  for (const ExtraFile& file : mill_files(order, solid, made_of(text)))
+    if (file.ending == ending) return true;
+  return false;
+}
+
+// Upright vents of the drill's own size are drilled by the machine; all others need the template.
+TEST(Milled, TemplateForWhatTheDrillLeaves) {
+  const std::string vents = "[vents]\ndiameter = \"3 mm\"\nspacing = \"30 mm\"\n";
+  const std::string vented = std::string(milled_pad).insert(milled_pad.find("[mill]"), vents);
+  const std::string drilled = with_key(with_key(vented, "drill", "3 mm"), "drill_flute", "30 mm");
+  EXPECT_FALSE(has_ending(drilled, ".drilling.a4.pdf"));
+  EXPECT_TRUE(has_ending(drilled, ".drill.ngc"));
+  EXPECT_TRUE(has_ending(vented, ".drilling.a4.pdf"));
+  EXPECT_FALSE(has_ending(vented, ".drill.ngc"));
+  const Milled made = made_of(drilled);
+  EXPECT_GT(made.plan.vents.drilled, 5);
+  EXPECT_EQ(made.plan.vents.by_hand, 0);
+  EXPECT_EQ(made_of(vented).plan.vents.by_hand, made.plan.vents.drilled);
+}
+
 TEST(Milled, RefusesWhatTheToolsCannotDo) {
   struct Case {
     const char *text, *words;
