@@ -6,6 +6,7 @@
 #include "making/write.h"
 #include "report/report_json.h"
 #include "report/report_text.h"
+#include "report/work_sheet.h"
 
 namespace crownwright::cli {
 namespace {
@@ -26,6 +27,7 @@ Result<FormMade> make_and_write(const order::Order& order, const std::string& st
   if (!ready) return ready.fault();
   auto extras = making::all_extras(*form, profiles);
   if (!extras) return extras.fault();
+  for (making::ExtraFile& file : report::sheet_files(*form, stem)) extras->push_back(std::move(file));
   auto written =
       making::write_form(*form, {rules.place.into, stem, rules.place.force, *std::move(extras)},
                          [&](const auto& files) { return report::report_json(*form, bare_names(files)); });

@@ -30,8 +30,9 @@ TEST_F(Make, WritesMeshAndReportIntoOut) {
   EXPECT_NE(outcome.out.find("Small block (block)"), std::string::npos) << outcome.out;
   EXPECT_NE(outcome.out.find("out/market/market.stl"), std::string::npos) << outcome.out;
   const Json report = Json::parse(get("out/market/market.report.json"));
-  EXPECT_EQ(report["files"], (Names{"market.stl", "market.3mf", "market.glb", "market.profile.svg",
-                                    "market.profile.dxf", "market.report.json"}));
+  EXPECT_EQ(report["files"],
+            (Names{"market.stl", "market.3mf", "market.glb", "market.profile.svg", "market.profile.dxf",
+                   "market.sheet.a4.pdf", "market.sheet.html", "market.picture.png", "market.report.json"}));
   // The binary STL's own count (bytes 80 to 83, little-endian) against the report's and the file's size.
   const std::string stl = get("out/market/market.stl");
   ASSERT_GE(stl.size(), 84u);
@@ -75,7 +76,8 @@ TEST_F(Make, PrintsNothingButJsonWithJson) {
   EXPECT_EQ(outcome.err, "");
   Json printed = Json::parse(outcome.out);
   EXPECT_EQ(printed["files"], (Names{"out/a/a.stl", "out/a/a.3mf", "out/a/a.glb", "out/a/a.profile.svg",
-                                     "out/a/a.profile.dxf", "out/a/a.report.json"}));
+                                     "out/a/a.profile.dxf", "out/a/a.sheet.a4.pdf", "out/a/a.sheet.html",
+                                     "out/a/a.picture.png", "out/a/a.report.json"}));
   Json kept = Json::parse(get("out/a/a.report.json"));
   // Paths there, names here: of the part too.
   EXPECT_EQ(printed["parts"][0]["file"], "out/a/a.stl");

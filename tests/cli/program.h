@@ -167,7 +167,8 @@ inline Outcome run(const std::vector<std::string>& arguments, const RunRules& ru
 inline std::vector<std::string> form_files(const std::string& base,
                                            const std::vector<std::string>& more = {}) {
   std::vector<std::string> files;
-  for (const char* ending : {".3mf", ".glb", ".profile.dxf", ".profile.svg", ".report.json", ".stl"})
+  for (const char* ending : {".3mf", ".glb", ".picture.png", ".profile.dxf", ".profile.svg", ".report.json",
+                             ".sheet.a4.pdf", ".sheet.html", ".stl"})
     files.push_back(base + ending);
   for (const std::string& ending : more) files.push_back(base + ending);
   std::sort(files.begin(), files.end());

@@ -1,0 +1,24 @@
+#pragma once
+// The two drawings of a work sheet, into a box of a page or of an SVG. Drawing: WorkDrawing or SheetPaper.
+
+#include "drawings/work_sheet.h"
+#include "pattern/plane.h"
+
+namespace crownwright::drawings {
+
+/// A part of a page, mm, y down.
+struct SheetBox {
+  pattern::Vec2 corner;
+  double width = 0, height = 0;
+};
+
+/// At the greatest round scale that fits; the scale is written below on the right. What it takes of the
+/// height.
+template <class Drawing>
+double draw_sheet_profile(Drawing& drawing, const SheetProfile& profile, const SheetBox& box);
+
+/// Strains from the tip to the head line, with the cloth's limits shaded.
+template <class Drawing>
+void draw_sheet_chart(Drawing& drawing, const SheetChart& chart, const SheetBox& box);
+
+}  // namespace crownwright::drawings
