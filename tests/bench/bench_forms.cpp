@@ -112,7 +112,8 @@ void enlist(const Task& task, Figures& figures, bool quick) {
 void enlist_all(const std::map<std::string, Accuracy>& accuracy, const Folder& folder, Figures& figures,
                 bool quick) {
   for (const auto& [work, a] : accuracy) {
-    for (const char* candidate : {"order", "mesh", "chain", "corefined", "grid", "proof", "plain test"}) {
+    for (const char* candidate :
+         {"order", "mesh", "page preview", "chain", "corefined", "grid", "proof", "plain test"}) {
       const bool ours = std::string(candidate) == "order" || std::string(candidate) == "mesh";
       if (work == "preview" && !ours) continue;
       for (const Temper temper : {Temper::cold, Temper::warm, Temper::tuned}) {

@@ -7,6 +7,7 @@
 #include "bench/plain_grid.h"
 #include "files/mesh_writer.h"
 #include "making/form.h"
+#include "making/preview.h"
 #include "mesh/mesher.h"
 #include "proof/prover.h"
 
@@ -52,6 +53,19 @@ class MeshInMemory : public Candidate {
 
  private:
   order::Order order_;
+  std::size_t triangles_ = 0;
+};
+
+class PagePreview : public Candidate {
+ public:
+  explicit PagePreview(const CandidateInput& input)
+      : order_(order_of(input.work)), profiles_(must(workshop::find_profile_folder(""))) {}
+  void pass() override { triangles_ = must(making::make_preview(order_, profiles_)).mesh.triangles.size(); }
+  std::size_t triangles() const override { return triangles_; }
+
+ private:
+  order::Order order_;
+  workshop::ProfileFolder profiles_;
   std::size_t triangles_ = 0;
 };
 
@@ -148,6 +162,7 @@ class CrossingTest : public Candidate {
 std::unique_ptr<Candidate> make_candidate(const std::string& name, const CandidateInput& input) {
   if (name == "order") return std::make_unique<FromOrder>(input);
   if (name == "mesh") return std::make_unique<MeshInMemory>(input);
+  if (name == "page preview") return std::make_unique<PagePreview>(input);
   if (name == "chain") return std::make_unique<FromChain>(input);
   if (name == "corefined") return std::make_unique<Corefined>(input);
   if (name == "grid") return std::make_unique<Grid>(input);

@@ -26,6 +26,7 @@ struct CandidateInput {
 
 /// - "order": an order in memory to its STL on disk, proof apart
 /// - "mesh": an order in memory to its mesh in memory
+/// - "page preview": an order in memory to all that the page shows while its figures change, proof apart
 /// - "chain": the same from the three-arc meridian
 /// - "corefined": shell and cylinders in memory to the STL on disk
 /// - "grid": plain grid to disk

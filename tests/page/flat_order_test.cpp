@@ -233,6 +233,15 @@ TEST(FlatOrder, FaultsNameTheKey) {
   EXPECT_EQ(test::fault_of(saved(missing))["where"], "measure.rise");
 }
 
+// A list is one list on one line, however it was typed: lines are what faults are found by.
+TEST(FlatOrder, ListsAreWrittenOnOneLine) {
+  const auto toml = [](const std::string& typed) {
+    return saved(test::with(test::small_block(), "mesh.formats", typed)).value("toml", "");
+  };
+  EXPECT_NE(toml("[ \"stl\",\n  'ply' ] # both").find("formats = [\"stl\", \"ply\"]\n"), std::string::npos);
+  EXPECT_EQ(toml("[\"stl\"]\nascii = true"), "") << "a second key behind the list";
+}
+
 TEST(FlatOrder, OpeningABrokenFileNamesItsLine) {
   const Json fault = test::fault_of(opened("[measure]\nhead_girth = \"57 cm\"\nrise = \"7.5\"\n"));
   EXPECT_EQ(fault["where"], "line 3: measure.rise");

@@ -207,10 +207,28 @@ TEST(PreviewParts, APuzzleComesApartKeyFirst) {
     expect_unit(part["out"]);
     EXPECT_TRUE(is_closed(drawn_mesh(part))) << part["name"];
   }
-  std::map<std::string, int> steps;
-  for (const Json& part : parts) steps[part["name"]] = part["step"];
-  EXPECT_EQ(steps.at("ring"), 1);
-  EXPECT_EQ(steps.at("key"), 2);
+  std::map<std::string, Json> named;
+  for (const Json& part : parts) named[part["name"]] = part;
+  EXPECT_EQ(named.at("ring")["step"], 1);
+  EXPECT_EQ(named.at("key")["step"], 2);
+  const Json down = {0, 0, -1};
+  EXPECT_EQ(named.at("key")["out"], down);
+  EXPECT_EQ(named.at("ring")["out"], down);
+  EXPECT_GT(named.at("side-e")["out"][0], 0.5) << "east is +x";
+  EXPECT_GT(named.at("end-n")["out"][1], 0.5) << "north is +y";
+}
+
+TEST(PreviewParts, ALooseRingComesOffFirst) {
+  Json order = small_block();
+  order["form.collar"] = "25 mm";
+  order["puzzle.pieces"] = "2";
+  const Json parts = parts_of(order);
+  ASSERT_EQ(parts.size(), 2u);
+  for (const Json& part : parts) {
+    const bool ring = part["name"] == "ring";
+    EXPECT_EQ(part["step"], ring ? 1 : 2);
+    EXPECT_EQ(part["out"][2], ring ? -1 : 1);
+  }
 }
 
 TEST(PreviewParts, PostsAndMarksShowInTheParts) {
@@ -344,16 +362,22 @@ TEST(Verdicts, WhatTheyOfferCanBeDone) {
 }
 
 TEST(Verdicts, AChangeThatIsSaidToFitFits) {
-  Json order = with(small_block(), "pattern.panels", "6");
-  order["cloth.name"] = "melton";
-  const Json before = good_preview(order);
-  ASSERT_EQ(before["fit"]["verdict"], "bad");
-  ASSERT_FALSE(before["fit"]["try"].empty());
-  for (const Json& one : before["fit"]["try"]) {
-    Json changed = order;
-    changed.update(one["order"]);
-    EXPECT_NE(good_preview(changed)["fit"]["verdict"], "bad") << one.dump();
+  Json melton = with(small_block(), "pattern.panels", "6"), felt;
+  melton["cloth.name"] = "melton";
+  felt = test::answer_of(
+      test::bench().open(Json{{"toml", sample_bytes("six-panel-felt.toml")}}.dump()))["order"];
+  std::set<std::string> keys;
+  for (const Json& order : {melton, felt}) {
+    const Json before = good_preview(order);
+    ASSERT_EQ(before["fit"]["verdict"], "bad");
+    for (const Json& one : before["fit"]["try"]) {
+      Json changed = order;
+      changed.update(one["order"]);
+      EXPECT_NE(good_preview(changed)["fit"]["verdict"], "bad") << one.dump();
+      for (const auto& [key, value] : one["order"].items()) keys.insert(key);
+    }
   }
+  EXPECT_TRUE(keys.contains("pattern.panels") && keys.contains("shape.edge_radius")) << Json(keys).dump();
 }
 
 TEST(Verdicts, TonesAndWords) {

@@ -100,9 +100,9 @@ inline Reply parsed_head(const std::string& head) {
 }
 
 /// One answer from the connection.
-inline Reply reply_from(Client& client, bool has_body = true) {
+inline Reply reply_from(Client& client, bool has_body = true, int seconds = 60) {
   const auto has_head = [](const std::string& text) { return end_of_head(text) != std::string::npos; };
-  const std::string start = client.receive(has_head);
+  const std::string start = client.receive(has_head, seconds);
   const std::size_t head = end_of_head(start);
   if (head == std::string::npos) return {};
   Reply reply = parsed_head(start.substr(0, head));
