@@ -79,8 +79,8 @@ class SheetPages {
     y += 4;
     constexpr double most_drawn = 84, pictured = 56;
     const double wide = inner() - pictured - 4;
-    const double drawn =
-        std::max(44.0, draw_sheet_profile(paper_, sheet_.profile, {{sheet_margin, y}, wide, most_drawn}));
+    const double drawn = std::max(
+        44.0, draw_sheet_profile(paper_, sheet_.profile, {{sheet_margin, y}, wide, most_drawn}, true));
     if (!sheet_.picture_png.empty())
       paper_.picture(sheet_.picture_png, {end() - pictured, y}, pictured, drawn);
     y += drawn + 3;
@@ -179,10 +179,10 @@ class SheetPages {
     return numbered;
   }
 
-  SetBlock cautions() const {
+  SetBlock cautions(double size) const {
     std::vector<SheetLineOfWords> dashed;
     for (const std::string& caution : sheet_.cautions) dashed.push_back({"\u2013", caution});
-    return set({{"Take care", dashed}}, inner(), caution_size);
+    return set({{"Take care", dashed}}, inner(), size);
   }
 
   // ---- the second page
@@ -192,10 +192,12 @@ class SheetPages {
     paper_.fitted({sheet_margin, sheet_margin + 2}, sheet_.title, {5.5, true}, inner());
     const double top = sheet_margin + 7;
     rule(top, 0.7);
-    const SetBlock care = cautions();
-    const double low = floor() - care.height - 4;
+    double size = caution_size;
+    SetBlock care = cautions(size);
+    while (care.height > paper_.height() / 2 && size > 1.8) care = cautions(size -= 0.2);
+    const double low = std::max(floor() - care.height - 4, paper_.height() / 3);
     rule(low, 0.7);
-    draw(care, {sheet_margin, low + 3}, caution_size, 0, care.lines.size(), floor());
+    draw(care, {sheet_margin, low + 3}, size, 0, care.lines.size(), floor());
     chapters(top + 4, low - 3);
   }
 

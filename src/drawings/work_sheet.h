@@ -65,7 +65,7 @@ struct WorkSheet {
   std::vector<SheetLineOfWords> steps;  ///< numbered as they stand
   std::optional<SheetChart> chart;
   std::vector<SheetChapter> chapters;  ///< the most important first: the last may be cut short
-  std::vector<std::string> cautions;   ///< always written whole
+  std::vector<std::string> cautions;   ///< written whole; they fill half a page at most
   std::string report;                  ///< the file that tells the rest
 };
 

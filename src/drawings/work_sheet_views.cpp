@@ -46,7 +46,7 @@ class SheetProfileView {
   /// Of the box; no more than it is high.
   double used() const { return bottom_ - box_.corner.y; }
 
-  void draw() {
+  void draw(bool to_scale) {
     if (outline_.size() < 2) return;
     section();
     drawing_.group("outline");
@@ -58,8 +58,9 @@ class SheetProfileView {
     heights();
     dome();
     edges();
-    drawing_.text({box_.corner.x + box_.width, bottom_ - 2}, std::string("scale ").append(scale_.says),
-                  {small_size, false, Anchor::end});
+    if (to_scale)
+      drawing_.text({box_.corner.x + box_.width, bottom_ - 2}, std::string("scale ").append(scale_.says),
+                    {small_size, false, Anchor::end});
     drawing_.end();
   }
 
@@ -305,9 +306,9 @@ class SheetChartView {
 }  // namespace
 
 template <class Drawing>
-double draw_sheet_profile(Drawing& drawing, const SheetProfile& profile, const SheetBox& box) {
+double draw_sheet_profile(Drawing& drawing, const SheetProfile& profile, const SheetBox& box, bool on_paper) {
   SheetProfileView<Drawing> view(drawing, profile, box);
-  view.draw();
+  view.draw(on_paper);
   return view.used();
 }
 
@@ -317,14 +318,14 @@ void draw_sheet_chart(Drawing& drawing, const SheetChart& chart, const SheetBox&
   SheetChartView<Drawing>(drawing, chart, box).draw();
 }
 
-template double draw_sheet_profile(WorkDrawing&, const SheetProfile&, const SheetBox&);
-template double draw_sheet_profile(SheetPaper&, const SheetProfile&, const SheetBox&);
+template double draw_sheet_profile(WorkDrawing&, const SheetProfile&, const SheetBox&, bool);
+template double draw_sheet_profile(SheetPaper&, const SheetProfile&, const SheetBox&, bool);
 template void draw_sheet_chart(WorkDrawing&, const SheetChart&, const SheetBox&);
 template void draw_sheet_chart(SheetPaper&, const SheetChart&, const SheetBox&);
 
 std::string sheet_profile_svg(const SheetProfile& profile, const std::string& title) {
   WorkDrawing drawing(120, 80);
-  drawing.set_height(4 + draw_sheet_profile(drawing, profile, {{2, 2}, 116, 76}));
+  drawing.set_height(4 + draw_sheet_profile(drawing, profile, {{2, 2}, 116, 76}, false));
   return drawing.svg(title);
 }
 

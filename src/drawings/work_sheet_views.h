@@ -12,10 +12,10 @@ struct SheetBox {
   double width = 0, height = 0;
 };
 
-/// At the greatest round scale that fits; the scale is written below on the right. What it takes of the
-/// height.
+/// At the greatest round scale that fits, which is written below on the right where `on_paper`: a screen
+/// keeps no scale. What it takes of the height.
 template <class Drawing>
-double draw_sheet_profile(Drawing& drawing, const SheetProfile& profile, const SheetBox& box);
+double draw_sheet_profile(Drawing& drawing, const SheetProfile& profile, const SheetBox& box, bool on_paper);
 
 /// Strains from the tip to the head line, with the cloth's limits shaded.
 template <class Drawing>

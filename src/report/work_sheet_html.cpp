@@ -38,7 +38,9 @@ constexpr char sheet_style[] =
     "dd.value{font-size:2.2rem;font-weight:bold;line-height:1.2}"
     "figure{margin:1rem 0;max-width:34rem}figure svg{width:100%;height:auto}"
     "ol,ul{padding-left:1.6rem}li{margin:.35rem 0}ol.steps{font-size:1.15rem}"
-    "@media print{body{margin:0;max-width:none;padding:0}h2{break-after:avoid}li,figure{break-inside:avoid}}";
+    "@media "
+    "print{html{font-size:75%}body{margin:0;max-width:none;padding:0}h2{break-after:avoid}li,figure{break-"
+    "inside:avoid}}";
 
 std::string html_tag(const std::string& name, const std::string& words, const std::string& more = {}) {
   std::string text = "<";

@@ -331,7 +331,7 @@ std::string fit_reason(const making::CrownFit& crown, const SheetUnits& units) {
   const std::string what = worst.strain == fit::Strain::hoop   ? "round the crown"
                            : worst.strain == fit::Strain::seam ? "along the seams"
                                                                : "along the panels' middle";
-  const std::string does = worst.value >= 0 ? "it must stretch " : "it must be eased in by ";
+  const std::string does = worst.value >= 0 ? "It must stretch " : "It must be eased in by ";
   return does + percent_text(std::abs(worst.value)) + " " + what + " at " + units.own(worst.at) +
          " from the tip, and takes " + percent_text(std::abs(worst.limit));
 }
