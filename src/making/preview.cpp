@@ -261,12 +261,6 @@ mesh::Point3 way_out(const parts::Part& part, const mesh::Box& form) {
   return way_out(part.mesh, form);
 }
 
-int step_of(const std::string& name, const std::vector<parts::Step>& steps, int otherwise) {
-  const auto found =
-      std::find_if(steps.begin(), steps.end(), [&](const parts::Step& step) { return step.piece == name; });
-  return found == steps.end() ? otherwise : static_cast<int>(found - steps.begin()) + 1;
-}
-
 Result<PreviewPart> whole_part(const Preview& preview) {
   const Order& order = preview.order;
   const auto posts = form_posts(order, preview.planned.solid, 1);
@@ -304,7 +298,6 @@ Result<Preview> make_preview(const Order& order, const ProfileFolder& profiles) 
 
 Result<std::vector<PreviewPart>> preview_parts(const Preview& preview) {
   Result<std::vector<parts::Part>> bodies(std::vector<parts::Part>{});
-  std::vector<parts::Step> steps;
   if (stays_whole(preview)) {
     auto whole = whole_part(preview);
     if (!whole) return whole.fault();
@@ -312,7 +305,6 @@ Result<std::vector<PreviewPart>> preview_parts(const Preview& preview) {
   }
   if (preview.released && !preview.released->pieces.empty()) {
     bodies = preview.released->pieces;
-    steps = preview.released->steps;
   } else {
     bodies = bed_parts(preview);
   }
@@ -320,9 +312,9 @@ Result<std::vector<PreviewPart>> preview_parts(const Preview& preview) {
   const mesh::Box form = mesh::box_of(preview.mesh);
   std::vector<PreviewPart> all;
   for (parts::Part& body : *bodies) {
-    const int number = static_cast<int>(all.size()) + 1;
+    const int number = static_cast<int>(all.size()) + 1;  // pieces come in the order of taking out
     const mesh::Point3 out = way_out(body, form);
-    all.push_back({body.name, std::move(body.mesh), out, step_of(body.name, steps, number)});
+    all.push_back({body.name, std::move(body.mesh), out, number});
   }
   return all;
 }

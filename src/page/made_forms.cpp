@@ -10,6 +10,7 @@
 #include "making/form.h"
 #include "making/write.h"
 #include "report/report_json.h"
+#include "report/work_sheet.h"
 
 namespace crownwright::page {
 namespace {
@@ -50,6 +51,7 @@ Result<MadeForm> made_form(order::Order order, const std::string& stem,
   drop_folder(folder, form->order);
   auto extras = making::all_extras(*form, profiles);
   if (!extras) return extras.fault();
+  for (making::ExtraFile& file : report::sheet_files(*form, stem)) extras->push_back(std::move(file));
   const auto written =
       making::write_form(*form, {folder.path() + "/out", stem, false, *std::move(extras)},
                          [&](const auto& paths) { return report::report_json(*form, names_of(paths)); });

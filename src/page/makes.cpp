@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "making/write.h"
+#include "report/work_sheet.h"
 
 namespace crownwright::page {
 namespace {
@@ -41,10 +42,28 @@ void add_drawings(const Preview& preview, std::vector<MadeKind>& kinds) {
   }
 }
 
+void add_sheet(const Preview& preview, std::vector<MadeKind>& kinds) {
+  const std::string paper = report::is_written_in_inches(preview.order) ? ".letter" : ".a4";
+  kinds.push_back({".sheet" + paper + ".pdf", "the work sheet for the wall"});
+  kinds.push_back({".sheet.html", "the work sheet to read on a screen"});
+  kinds.push_back({".picture.png", "a picture of the form"});
+}
+
+void add_programs(const milling::Setup& setup, const milling::Job& job, std::vector<MadeKind>& kinds) {
+  const std::string part = setup.name.empty() ? std::string() : std::string(".").append(setup.name);
+  const std::string of = setup.name.empty() ? std::string() : std::string(" of ").append(setup.name);
+  kinds.push_back({part + ".rough.ngc", "the roughing program" + of});
+  kinds.push_back({part + ".finish.ngc", "the finishing program" + of});
+  if (job.drill && !setup.holes.empty()) kinds.push_back({part + ".drill.ngc", "the drilling program" + of});
+  kinds.push_back({part + ".mill.png", "a picture of the cut" + of});
+}
+
 void add_mill(const Preview& preview, std::vector<MadeKind>& kinds) {
   if (!preview.mill) return;
+  for (const milling::Setup& setup : preview.mill->plan.setups) add_programs(setup, preview.mill->job, kinds);
   kinds.push_back({".glue-up.a4.pdf", "how the stock is glued up, on A4"});
   kinds.push_back({".glue-up.letter.pdf", "how the stock is glued up, on Letter"});
+  kinds.push_back({".glue-up.svg", "how the stock is glued up, as a drawing"});
 }
 
 }  // namespace
@@ -52,6 +71,7 @@ void add_mill(const Preview& preview, std::vector<MadeKind>& kinds) {
 std::vector<MadeKind> kinds_made(const Preview& preview) {
   std::vector<MadeKind> kinds;
   add_meshes(preview, kinds);
+  add_sheet(preview, kinds);
   add_drawings(preview, kinds);
   add_mill(preview, kinds);
   kinds.push_back({".report.json", "every figure, for other programs"});

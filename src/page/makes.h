@@ -13,8 +13,8 @@ struct MadeKind {
   std::string what;    ///< "form for a printer"
 };
 
-/// In the order in which they are best offered. Parts and beds that only the making counts are not listed one
-/// by one.
+/// In the order in which they are best offered. Parts, beds and drilling templates that only the making
+/// counts are not listed.
 std::vector<MadeKind> kinds_made(const making::Preview& preview);
 
 }  // namespace crownwright::page

@@ -4,13 +4,10 @@
 #include <map>
 #include <set>
 
-#include "making/all_extras.h"
-#include "making/write.h"
-#include "order/reader.h"
+#include "cli/program.h"
 #include "page/asked.h"
 #include "page/base64.h"
 #include "page/made_forms.h"
-#include "report/report_json.h"
 
 namespace crownwright::page {
 namespace {
@@ -40,23 +37,17 @@ std::map<std::string, std::string> unpacked(const std::string& bytes) {
   return files;
 }
 
-/// What the command writes for an order file, by name: the steps of cli/make_one.cpp.
+/// What the command writes for an order file, by name.
 std::map<std::string, std::string> made_by_command(const std::string& toml, const std::string& stem) {
   const test::TestFolder folder;
-  const auto profiles = test::page_profiles();
-  const auto order = order::read_order_text(toml, stem + ".toml");
-  const auto form = making::make_form(*order, profiles);
-  const auto extras = making::all_extras(*form, profiles);
-  const auto written =
-      making::write_form(*form, {folder.path().string(), stem, false, *extras}, [&](const auto& paths) {
-        std::vector<std::string> names;
-        for (const std::string& path : paths)
-          names.push_back(std::filesystem::path(path).filename().string());
-        return report::report_json(*form, names);
-      });
+  test::write_file(folder.path() / (stem + ".toml"), toml);
+  test::RunRules rules;
+  rules.folder = folder.path();
+  const test::Outcome outcome = test::run({"make", stem + ".toml", "--quiet"}, rules);
+  EXPECT_EQ(outcome.exit_code, 0) << outcome.err;
   std::map<std::string, std::string> files;
-  for (const std::string& path : *written)
-    files[stem + "/" + std::filesystem::path(path).filename().string()] = test::contents_of(path);
+  for (const std::string& name : test::files_in(folder.path() / "out"))
+    files[name] = test::contents_of(folder.path() / "out" / name);
   return files;
 }
 
@@ -140,6 +131,33 @@ TEST(Make, ThePromisedFilesAreMade) {
       promised.insert(stem + "/" + stem + kind["ending"].get<std::string>());
     EXPECT_EQ(promised, names_of(made));
   }
+}
+
+TEST(Make, ThePromisedProgramsAreMade) {
+  Json order = small_pad();
+  order.update({{"measure.crown_diameter", "12 cm"},
+                {"measure.rise", "25 mm"},
+                {"shape.dome", "3 mm"},
+                {"shape.edge_radius", "12 mm"},
+                {"mill.material", "xps"},
+                {"mill.stock_sheets", "30 mm"},
+                {"mill.stock_size", "200x200 mm"},
+                {"mill.flute", "30 mm"},
+                {"mill.stick_out", "60 mm"},
+                {"mill.scallop", "0.2 mm"},
+                {"mill.cell", "1 mm"},
+                {"press.heat", "cold"}});
+  const Answer answer = test::bench().make(Json{{"order", order}}.dump());
+  ASSERT_EQ(answer.status, 200) << answer.body.substr(0, 400);
+  const auto made = names_of(unpacked(answer.body));
+  const Json preview = test::good_preview(order);
+  std::size_t programs = 0;
+  for (const Json& kind : preview["makes"]) {
+    const std::string ending = kind["ending"];
+    EXPECT_TRUE(made.contains("pad/pad" + ending)) << ending << Json(made).dump();
+    programs += ending.ends_with(".ngc") ? 1 : 0;
+  }
+  EXPECT_GE(programs, 2u);
 }
 
 TEST(Make, FaultsAreTold) {
