@@ -189,11 +189,20 @@ struct StrainCurve {
   WorkStroke stroke;
 };
 
-const StrainCurve strain_curves_of_sheet[] = {
-    {"round the crown", &fit::FitStation::hoop_mean, {0.8, 0, {}}},
-    {"along the seams", &fit::FitStation::seam_mean, {0.45, 0, {2.2, 1.2}}},
-    {"along the panels' middle", &fit::FitStation::centre_mean, {0.45, 0, {0.5, 1}}},
-};
+const StrainCurve hoop_curve{"round the crown", &fit::FitStation::hoop_mean, {0.8, 0, {}}},
+    seam_curve{"along the seams", &fit::FitStation::seam_mean, {0.45, 0, {2.2, 1.2}}},
+    centre_curve{"along the panels' middle", &fit::FitStation::centre_mean, {0.45, 0, {0.5, 1}}},
+    length_curve{"lengthwise", &fit::FitStation::seam_mean, {0.45, 0, {2.2, 1.2}}};
+
+// A disc and ring have no seams from the tip down: one curve tells their lengths.
+std::vector<StrainCurve> strain_curves_of_sheet(const fit::FitReport& report) {
+  const bool differ =
+      std::any_of(report.stations.begin(), report.stations.end(), [](const fit::FitStation& station) {
+        return std::abs(station.seam_mean - station.centre_mean) > 1e-9;
+      });
+  if (differ) return {hoop_curve, seam_curve, centre_curve};
+  return {hoop_curve, length_curve};
+}
 
 std::string signed_percent(double percent) {
   const std::string text = number_text(std::abs(percent), 1);
@@ -204,14 +213,14 @@ template <class Drawing>
 class SheetChartView {
  public:
   SheetChartView(Drawing& drawing, const SheetChart& chart, const SheetBox& box)
-      : drawing_(drawing), chart_(chart) {
+      : drawing_(drawing), chart_(chart), curves_(strain_curves_of_sheet(chart.report)) {
     left_ = box.corner.x + 9, right_ = box.corner.x + box.width - 1;
     top_ = box.corner.y + 7, bottom_ = box.corner.y + box.height - 26;
     title_ = box.corner.y + 2;
     ease_ = -100 * std::max(fit::small_ease, chart.limits.ease + chart.limits.heat_shrink);
     stretch_ = 100 * chart.limits.stretch;
     double low = -1.5, high = 1.5;
-    for (const StrainCurve& curve : strain_curves_of_sheet) {
+    for (const StrainCurve& curve : curves_) {
       for (const fit::FitStation& station : chart.report.stations) {
         low = std::min(low, 120 * (station.*curve.value));
         high = std::max(high, 120 * (station.*curve.value));
@@ -231,7 +240,7 @@ class SheetChartView {
     band(y_.value_from, ease_, 0.8);
     band(ease_, -100 * fit::small_ease, 0.93);
     grid();
-    for (const StrainCurve& curve : strain_curves_of_sheet) {
+    for (const StrainCurve& curve : curves_) {
       Polyline points;
       for (const fit::FitStation& station : chart_.report.stations)
         points.push_back({x_.at(station.s / chart_.unit), y_.at(100 * (station.*curve.value))});
@@ -290,7 +299,7 @@ class SheetChartView {
                     {small_size}, width);
     y += 4.2;
     drawing_.fitted({left_ - 9, y}, "dark: beyond the cloth; pale: eased in by steam", {small_size}, width);
-    for (const StrainCurve& curve : strain_curves_of_sheet) {
+    for (const StrainCurve& curve : curves_) {
       y += 4.2;
       drawing_.line({{left_ - 9, y}, {left_ + 1, y}}, curve.stroke);
       drawing_.text({left_ + 3, y}, curve.name, {small_size});
@@ -299,6 +308,7 @@ class SheetChartView {
 
   Drawing& drawing_;
   const SheetChart& chart_;
+  std::vector<StrainCurve> curves_;
   double left_ = 0, right_ = 0, top_ = 0, bottom_ = 0, title_ = 0, ease_ = 0, stretch_ = 0;
   Scale x_, y_;
 };

@@ -260,9 +260,6 @@ SheetChapter fit_chapter(const making::Form& form, const SheetUnits& units) {
                                  "eases in more, or other measures."});
     }
   }
-  if (!in_pieces(form))
-    chapter.lines.push_back(
-        {"Taking off:", opening_words(form.fit->opening, form.fit->crown.has_value(), units)});
   return chapter;
 }
 
@@ -278,7 +275,7 @@ SheetChapter vent_chapter(const making::Form& form, const SheetUnits& units) {
                " drilled by hand, with the template.";
   }
   chapter.lines.push_back({"Vents:", words});
-  if (form.pressed.asked && form.pressed.steam.speed)
+  if (form.pressed.asked && form.pressed.job.kind == press::HeatKind::steam && form.pressed.steam.speed)
     chapter.lines.push_back(
         {"Steam:", number_text(*form.pressed.steam.speed) + " m/s through the vents: " +
                        (form.pressed.steam.enough ? "it gets away." : "it does not get away well.")});
@@ -320,8 +317,11 @@ Lines press_steps(const making::Form& form, const SheetUnits& units) {
   steps.push_back({"Press cloth.", press_cloth_words(form, units)});
   steps.push_back(heat_step(form));
   steps.push_back({"Hold.", hold_words(form, units)});
+  const bool cold = form.pressed.asked && form.pressed.job.kind == press::HeatKind::cold;
   steps.push_back(
-      {"Let it cool on the form", "until it is dry and cool. The form holds heat longer than the cloth."});
+      {"Let it cool on the form", cold ? "and dry: until it is dry through."
+                                       : "until it is dry and cool. The form holds heat longer than "
+                                         "the cloth."});
   steps.push_back({"Take it off.", take_off_words(form, units)});
   return steps;
 }

@@ -13,6 +13,9 @@
 #include "order/saver.h"
 #include "report/made_form.h"
 #include "report/work_sheet_words.h"
+#include "support/light.h"
+#include "support/random_order.h"
+#include "support/seed.h"
 
 namespace crownwright::report {
 namespace {
@@ -369,6 +372,29 @@ TEST(WorkSheetFiles, StayLegibleWhateverIsOrdered) {
       EXPECT_TRUE(holds(sheet.text(), "scald"));
     }
   }
+}
+
+// A dozen forms out of anything that may be ordered.
+TEST(WorkSheetFiles, StayLegibleAtRandom) {
+  SCOPED_TRACE(test::seed_note());
+  int made_forms = 0;
+  for (std::uint64_t index = 0; made_forms < (test::light() ? 3 : 12) && index < 400; ++index) {
+    test::WrittenOrder written = test::OrderMaker(test::seed(), index).make();
+    written["mesh.chord_tolerance"] = "\"0.5 mm\"";
+    std::erase_if(written, [](const auto& entry) {
+      return entry.first.rfind("vents.", 0) == 0 || entry.first.rfind("mill.", 0) == 0;
+    });
+    const auto order = order::read_order_text(test::toml_of(written), "random.toml");
+    if (!order) continue;
+    const auto form = making::make_form(*order, {CW_SOURCE_DIR "/profiles"});
+    if (!form) continue;
+    SCOPED_TRACE(test::toml_of(written));
+    ++made_forms;
+    const PrintedSheet sheet(sheet_files(*form, "random").front().bytes);
+    expect_legible(sheet);
+    EXPECT_LE(sheet.pages().size(), 2u);
+  }
+  EXPECT_GE(made_forms, 3);
 }
 
 }  // namespace
