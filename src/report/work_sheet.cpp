@@ -42,7 +42,7 @@ std::string sheet_title(const order::Order& order, bool pad) {
   return order.name;
 }
 
-std::string joined(std::string text, const std::string& more) {
+std::string comma_joined(std::string text, const std::string& more) {
   if (more.empty()) return text;
   if (!text.empty()) text += ", ";
   return text + more;
@@ -54,10 +54,10 @@ std::string sheet_subtitle(const making::Form& form, const SheetUnits& units) {
                      : form.released && !form.released->pieces.empty() ? "puzzle block"
                                                                        : "block";
   std::string text = "Work sheet, " + kind;
-  text = joined(text, order.shape.profile);
-  if (!order.cloth.name.empty()) text = joined(text, order.cloth.name);
+  text = comma_joined(text, order.shape.profile);
+  if (!order.cloth.name.empty()) text = comma_joined(text, order.cloth.name);
   if (form.figures.moved_inward > 0)
-    text = joined(text, "form " + units.own(form.figures.moved_inward) + " further in for the cloth");
+    text = comma_joined(text, "form " + units.own(form.figures.moved_inward) + " further in for the cloth");
   return text;
 }
 
