@@ -247,6 +247,11 @@ class SheetPages {
     std::size_t whole = k;
     while (whole > from && !block.lines[whole].starts) --whole;
     if (k - whole < short_entry) k = whole;
+    // A chapter that has hardly begun goes over as a whole.
+    constexpr std::size_t hardly_begun = 4;
+    std::size_t head = k;
+    while (head > from && !block.lines[head].heading) --head;
+    if (head > from && k - head <= hardly_begun) k = head;
     while (k > from && block.lines[k - 1].heading) --k;
     return k;
   }
