@@ -232,27 +232,27 @@ Result<std::vector<parts::Part>> bed_parts(const Preview& preview) {
   return bodies;
 }
 
-mesh::Point3 unit(const mesh::Point3& p) {
+mesh::Point3 unit_vector(const mesh::Point3& p) {
   const double length = std::hypot(p.x, p.y, p.z);
   return length > 0 ? mesh::Point3{p.x / length, p.y / length, p.z / length} : mesh::Point3{0, 0, 1};
 }
 
-mesh::Point3 middle_of(const mesh::TriangleMesh& mesh) {
+mesh::Point3 box_middle(const mesh::TriangleMesh& mesh) {
   const mesh::Box box = mesh::box_of(mesh);
   return {(box.low.x + box.high.x) / 2, (box.low.y + box.high.y) / 2, (box.low.z + box.high.z) / 2};
 }
 
 // Away from the form's middle: parts about the axis go up or down, the others outwards, too.
 mesh::Point3 way_out(const mesh::TriangleMesh& part, const mesh::Box& form) {
-  const mesh::Point3 middle = middle_of(part);
+  const mesh::Point3 middle = box_middle(part);
   const double height = form.high.z - form.low.z, width = form.high.x - form.low.x;
   const double off = middle.z - (form.high.z + form.low.z) / 2;
   const bool aside = std::hypot(middle.x, middle.y) > width / 50;
   const bool level = std::abs(off) < height / 5;
   const double rise = aside && level ? 0 : off < 0 ? -1 : 1;
   if (!aside) return {0, 0, rise};
-  const mesh::Point3 outwards = unit({middle.x, middle.y, 0});
-  return unit({outwards.x, outwards.y, rise});
+  const mesh::Point3 outwards = unit_vector({middle.x, middle.y, 0});
+  return unit_vector({outwards.x, outwards.y, rise});
 }
 
 // A key stands in the middle of its puzzle, through the whole form: it is drawn down, as it leaves.
