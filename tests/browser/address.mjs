@@ -1,0 +1,84 @@
+// Undo, redo, the address that carries the order, and pages beside each other.
+import assert from 'node:assert/strict';
+import {orderInAddress} from './dragging.mjs';
+import {address, near, newContext, openBench, tried} from './support/bench.mjs';
+import {ask, prove} from './support/program.mjs';
+
+tried('undo goes back through every change and redo forth again', {}, async (bench) => {
+  const {page} = bench;
+  const orders = [await bench.saved('undo.toml')];
+  const changes = [['measure.rise', '8 cm'], ['form.collar', '20 mm'], ['cloth.name', 'fleece'], ['puzzle', true], ['shape.profile', 'narrow-edge']];
+  for (const [key, value] of changes) {
+    await bench.put(key, value);
+    await bench.current();
+    orders.push(await bench.saved('undo.toml'));
+    assert.notEqual(orders.at(-1), orders.at(-2), `${key} changes nothing in the order`);
+  }
+  await bench.begin('dish');
+  await bench.current();
+  orders.push(await bench.saved('undo.toml'));
+  for (let i = orders.length - 2; i >= 0; --i) {
+    await page.locator('#undo').click();
+    await bench.current();
+    assert.equal(await bench.saved('undo.toml'), orders[i], `undo does not go back to order ${i}`);
+  }
+  assert.equal(await page.locator('#undo').getAttribute('aria-disabled'), 'true');
+  for (let i = 1; i < orders.length; ++i) {
+    if (i % 2) await page.keyboard.press('Control+Shift+z');
+    else await page.locator('#redo').click();
+    await bench.current();
+    assert.equal(await bench.saved('undo.toml'), orders[i], `redo does not go forth to order ${i}`);
+  }
+});
+
+tried('the address gives the same order again', {}, async (bench) => {
+  const {page} = bench;
+  await bench.begin('panel');
+  await bench.putAll({name: 'Zoë & son = 100 % + “#1”', 'pattern.panels': '10', 'print.infill': '30%', draft: true, 'pattern.seam_allowance': '3/8 in', 'pattern.includes_allowance': 'false'});
+  await bench.current();
+  const order = await orderInAddress(bench);
+  const text = await bench.saved('address.toml');
+  assert.equal((await ask(address(), '/api/save', {order})).toml, text, 'the address holds another order than the page');
+  assert.match(text, /Zoë & son = 100 % \+ “#1”/);
+  await page.reload();
+  await bench.current();
+  assert.equal(await bench.saved('address.toml'), text, 'the reloaded page has another order');
+  const other = await openBench(page.context(), await page.evaluate(() => location.hash));
+  assert.equal(await other.saved('address.toml'), text, 'another page with the same address has another order');
+});
+
+for (const [what, hash] of [['of another kind', '#nonsense'], ['of a key that does not exist', '#order:measure.rise=7+cm&no.such=1'], ['that is cut off', '#order:measure.rise=%E0%A4'], ['with a value no one can read', '#order:measure.rise=%3Cscript%3E&measure.crown_diameter=28+cm'],
+  ['that is far too long', `#order:name=${'a'.repeat(70_000)}`], ['that is a prototype\'s', '#order:__proto__=1']]) {
+  tried(`an address ${what} gets a message and a page that works`, {}, async (bench) => {
+    const {page} = bench;
+    const one = await page.context().newPage();
+    await one.goto(`${address()}${hash}`);
+    await one.locator('#notice:visible, #fault:visible').first().waitFor();
+    assert.ok((await one.locator('#notice:visible, #fault:visible').first().innerText()).length > 20);
+    await one.locator('[id="measure.rise"]').fill('7.2 cm');
+    await one.waitForFunction(() => document.body.matches('.ready:not(.behind)') && document.getElementById('fault').hidden || document.getElementById('fault').innerText.includes('Head girth'));
+  });
+}
+
+tried('two pages at once do not mix', {}, async (bench) => {
+  const context = await newContext();
+  try {
+    const pages = [bench, await openBench(bench.page.context()), await openBench(context)];
+    const crowns = [262, 281, 297];
+    // In turns, so that their questions cross on the way.
+    for (let step = 0; step < 6; ++step)
+      await Promise.all(pages.map((one, i) => one.put('measure.crown_diameter', `${crowns[i] - 5 + step} mm`)));
+    await Promise.all(pages.map((one, i) => one.putAll({name: `Page ${i}`, 'measure.taken_at': 'form', 'mesh.chord_tolerance': '0.1 mm'})));
+    const files = await Promise.all(pages.map((one, i) => one.take('.stl', `page-${i}.stl`)));
+    for (const [i, file] of files.entries()) {
+      near(await pages[i].figure('Crown diameter'), crowns[i], 0.51, `the crown told on page ${i}`);
+      near((await prove(file)).size[0], crowns[i], 0.1, `crown diameter taken from page ${i}`);
+      const order = await orderInAddress(pages[i]);
+      assert.equal(order.name, `Page ${i}`);
+      assert.equal(order['measure.crown_diameter'], `${crowns[i]} mm`);
+    }
+  } finally {
+    await context.close();
+  }
+  assert.deepEqual(context.problems, []);
+});
