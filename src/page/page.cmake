@@ -37,14 +37,5 @@ add_custom_command(
   COMMAND ${CMAKE_COMMAND} -E chdir ${web_work} ${CROWNWRIGHT_NODE} build.mjs ${web_work}/dist
   COMMAND ${CMAKE_COMMAND} -DFROM=${web_work}/dist -DTO=${web_assets} -P ${CMAKE_CURRENT_SOURCE_DIR}/page/embed.cmake
   COMMENT "Putting the page together")
-if(NOT EXISTS ${web_from}/app.js OR NOT EXISTS ${web_from}/index.html)  # stand-ins until the front end is there
-  set(web_assets ${web_work}/stand-in.cpp)
-  foreach(name index.html app.js app.css favicon.svg licences.txt)
-    file(WRITE ${web_work}/stand-in/${name} "\n")
-  endforeach()
-  file(WRITE ${web_work}/stand-in/index.html "<!doctype html><title>crownwright</title><p>This build has no page yet.")
-  add_custom_command(OUTPUT ${web_assets} DEPENDS ${CMAKE_CURRENT_SOURCE_DIR}/page/embed.cmake
-    COMMAND ${CMAKE_COMMAND} -DFROM=${web_work}/stand-in -DTO=${web_assets} -P ${CMAKE_CURRENT_SOURCE_DIR}/page/embed.cmake)
-endif()
 target_sources(cw_page PRIVATE ${web_assets})
 set_source_files_properties(${web_assets} PROPERTIES SKIP_UNITY_BUILD_INCLUSION ON)

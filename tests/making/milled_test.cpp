@@ -37,6 +37,60 @@ TEST(Milled, NothingWithoutTheTable) {
   EXPECT_FALSE(*made);
 }
 
+// Every key of the table comes to where the stages read it.
+TEST(Milled, TheJobIsWhatTheTableSays) {
+  std::string text = milled_pad;
+  for (const auto& [key, value] :
+       std::vector<std::pair<const char*, const char*>>{{"tool", "4 mm ball"},
+                                                        {"rough_tool", "10 mm flat"},
+                                                        {"drill", "3 mm"},
+                                                        {"flute", "21 mm"},
+                                                        {"drill_flute", "31 mm"},
+                                                        {"stick_out", "41 mm"},
+                                                        {"holder", "23 mm"},
+                                                        {"stock_size", "200x180 mm"},
+                                                        {"setup", "tiers"},
+                                                        {"step_down", "2 mm"},
+                                                        {"step_over", "3 mm"},
+                                                        {"feed", "900 mm/min"},
+                                                        {"spindle", "9000 rpm"},
+                                                        {"accel", "150 mm/s2"},
+                                                        {"travel", "310x320x90 mm"},
+                                                        {"spoilboard", "13 mm"}})
+    text = with_key(text, key, value);
+  const auto job = mill_job(test::read_order(text + "edges = 1\n"), test::own_profiles());
+  ASSERT_TRUE(job) << job.fault().line();
+  EXPECT_EQ(job->finish.diameter, 4);
+  EXPECT_EQ(job->rough.diameter, 10);
+  EXPECT_TRUE(job->rough.shape == milling::ToolShape::flat && job->finish.shape == milling::ToolShape::ball);
+  ASSERT_TRUE(job->drill);
+  EXPECT_EQ(job->drill->diameter, 3);
+  EXPECT_EQ(job->drill->flute, 31);
+  for (const milling::Tool& tool : {job->finish, job->rough}) {
+    EXPECT_EQ(tool.flute, 21);
+    EXPECT_EQ(tool.stick_out, 41);
+    EXPECT_EQ(tool.holder, 23);
+    EXPECT_EQ(tool.edges, 1);
+  }
+  ASSERT_TRUE(job->stock_size);
+  EXPECT_EQ(job->stock_size->x, 200);
+  EXPECT_EQ(job->stock_size->y, 180);
+  EXPECT_EQ(job->sheet, 15);
+  EXPECT_TRUE(job->setup == milling::SetupWish::tiers);
+  EXPECT_EQ(job->scallop, 0.05);
+  EXPECT_EQ(job->step_down, 2);
+  EXPECT_EQ(job->step_over, 3);
+  EXPECT_EQ(job->finish_feeds.cut, 900);
+  EXPECT_EQ(job->rough_feeds.cut, 900);
+  EXPECT_EQ(job->finish_feeds.spindle, 9000);
+  EXPECT_EQ(job->accel, 150);
+  EXPECT_EQ(job->travel.x, 310);
+  EXPECT_EQ(job->travel.y, 320);
+  EXPECT_EQ(job->travel.z, 90);
+  EXPECT_EQ(job->spoilboard, 13);
+  EXPECT_EQ(job->material, "xps");
+}
+
 TEST(Milled, APadIsCutInOneSetUpWithinItsLimits) {
   const Milled made = made_of(milled_pad);
   ASSERT_EQ(made.setups.size(), 1u);

@@ -348,6 +348,25 @@ TEST(Trial, NeedsAMillAndOneSetUp) {
   EXPECT_NE(several.fault().line().find("tier-1"), std::string::npos) << several.fault().line();
 }
 
+// Programs of one tier among several say themselves where they belong; those of two do not go together.
+TEST(Trial, ProgramsTellTheirSetUp) {
+  const auto made = test::milled(test::milled_block);
+  ASSERT_TRUE(made) << made.fault().line();
+  const auto& third = (*made)->setups.at(2).programs;
+  const order::Order order = test::read_order(test::milled_block);
+  const auto trial =
+      try_programs(order, {{"a.ngc", third[0].text}, {"b.ngc", third[1].text}, {"c.ngc", third[2].text}}, "",
+                   test::own_profiles());
+  ASSERT_TRUE(trial) << trial.fault().line();
+  EXPECT_EQ(trial->setup, "tier-3");
+  EXPECT_TRUE(trial->broken.empty()) << trial->broken.front();
+  const auto mixed =
+      try_programs(order, {{"a.ngc", third[0].text}, {"b.ngc", (*made)->setups[0].programs[1].text}}, "",
+                   test::own_profiles());
+  ASSERT_FALSE(mixed);
+  EXPECT_NE(mixed.fault().line().find("two set-ups"), std::string::npos) << mixed.fault().line();
+}
+
 // An order's name cannot pass for the head of a program.
 TEST(Trial, NamesDoNotSpeakForTheProgram) {
   const std::string text = std::string("name = \"x) pass: drill (set-up: tier-9, \"\n") +
