@@ -33,8 +33,8 @@ tried('undo goes back through every change and redo forth again', {}, async (ben
 
 tried('the address gives the same order again', {}, async (bench) => {
   const {page} = bench;
-  await bench.begin('panel');
-  await bench.putAll({name: 'Zoë & son = 100 % + “#1”', 'pattern.panels': '10', 'print.infill': '30%', draft: true, 'pattern.seam_allowance': '3/8 in', 'pattern.includes_allowance': 'false'});
+  await bench.begin('discs');
+  await bench.putAll({name: 'Zoë & son = 100 % + “#1”', 'print.infill': '0.3', draft: true, 'pattern.panels': '8', 'pattern.seam_allowance': '3/8 in'});
   await bench.current();
   const order = await orderInAddress(bench);
   const text = await bench.saved('address.toml');

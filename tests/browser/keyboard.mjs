@@ -77,6 +77,7 @@ tried('the form is turned, and dimensions are moved, with the arrow keys', {}, a
   const {page} = bench;
   const pixels = () => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(document.getElementById('form-canvas').toDataURL())))));
   await page.locator('#form-stage').focus();
+  await page.keyboard.press('Home');
   const first = await pixels();
   await page.keyboard.press('ArrowUp');
   const turned = await pixels();

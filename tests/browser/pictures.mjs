@@ -1,9 +1,14 @@
 // Pictures of the screen to be looked at, and what must be on them.
 import assert from 'node:assert/strict';
+import path from 'node:path';
 import {tried} from './support/bench.mjs';
+import {source} from './support/program.mjs';
 
-tried('the first view shows a form', {}, async (bench) => {
-  await bench.picture('first-view.png');
+// These two are in the README.
+const readme = {viewport: {width: 1240, height: 800}};
+
+tried('the first view shows a form', readme, async (bench) => {
+  await bench.picture('page-form.png');
   const inks = await bench.page.evaluate(() => {
     const canvas = document.getElementById('form-canvas'), copy = document.createElement('canvas');
     Object.assign(copy, {width: canvas.width, height: canvas.height});
@@ -18,16 +23,19 @@ tried('the first view shows a form', {}, async (bench) => {
   assert.ok(inks.shades > 20, `the form is drawn in ${inks.shades} shades only`);
 });
 
-tried('a puzzle block is shown apart, each piece by its name', {}, async (bench) => {
+tried('a puzzle block is shown apart, each piece by its name', readme, async (bench) => {
   const {page} = bench;
-  await bench.putAll({puzzle: true, 'cloth.name': 'wool-felt', 'shape.edge_radius': '16 mm'});
-  await bench.put('puzzle.pieces', '5');
+  await page.locator('#order-file').setInputFiles(path.join(source, 'samples/parade-puzzle.toml'));
+  await page.locator('#notice', {hasText: 'is open'}).waitFor();
+  await page.getByRole('button', {name: 'Put away'}).click();
   await page.locator('label[for="view.parts"]').click();
   await bench.current();
-  await page.locator('#form-words', {hasText: 'In 5 parts'}).waitFor();
+  // Five pieces and the ring they stand in.
+  await page.locator('#form-words', {hasText: 'In 6 parts: ring, key'}).waitFor();
   const pixels = () => page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(() => done(document.getElementById('form-canvas').toDataURL())))));
   const apart = await pixels();
-  await bench.picture('parts.png');
+  await page.mouse.move(0, 0);
+  await bench.picture('page-parts.png');
   await page.locator('#apart').fill('0');
   const together = await pixels();
   assert.ok(apart !== together, 'the slider does not bring the parts together');

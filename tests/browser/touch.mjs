@@ -15,6 +15,13 @@ function tooWideOrSmall() {
     const name = one.id || one.dataset.dimension || `${one.tagName} ${one.textContent.trim().slice(0, 40)}`;
     if (boxes[0].left < -1 || boxes[0].right > wide + 1) found.push(`${name} reaches from ${boxes[0].left} to ${boxes[0].right} px`);
     if (one.matches('p a')) continue;
+    if (one.matches('.m-dim')) {
+      // Drawn dimensions are no boxes: tried point by point, where they are on the screen.
+      const box = one.querySelector('.m-plate').getBoundingClientRect(), x = box.left + box.width / 2, y = box.top + box.height / 2;
+      const hit = (dx, dy) => y + dy < 0 || y + dy >= innerHeight || document.elementFromPoint(x + dx, y + dy)?.closest('.m-dim') === one;
+      if (![[0, 0], [0, -11.5], [0, 11.5], [-11.5, 0], [11.5, 0]].every(([dx, dy]) => hit(dx, dy))) found.push(`${name} is missed by a finger 24 px wide`);
+      continue;
+    }
     if (wideEnough < 24 || tall < 24) found.push(`${name} is ${wideEnough.toFixed(1)} x ${tall.toFixed(1)} px`);
   }
   return found;

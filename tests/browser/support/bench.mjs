@@ -27,6 +27,11 @@ export function tried(name, options, body) {
     const context = await newContext(screen);
     try {
       await body(await openBench(context, hash));
+    } catch (error) {
+      const picture = path.join(work, 'pictures', `failed-${name.replaceAll(/\W+/g, '-').slice(0, 60)}.png`);
+      await context.pages()[0]?.screenshot({path: picture}).catch(() => {});
+      if (context.problems.length > 0) error.message += `\nand on the page: ${context.problems.join('\n')}`;
+      throw error;
     } finally {
       await context.close();
     }
