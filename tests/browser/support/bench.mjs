@@ -12,7 +12,7 @@ const flags = ['--disable-gpu', '--disable-quic', '--no-first-run', '--disable-b
 if (process.getuid?.() === 0) flags.push('--no-sandbox');
 
 export const desk = {viewport: {width: 1400, height: 900}};
-const patience = 30_000;  // ms
+const patience = Number(process.env.PATIENCE ?? 30_000);  // ms
 
 let browser, program;
 const all = [];  // what runTests() runs
