@@ -7,18 +7,10 @@
 #include "base/numbers.h"
 #include "parts/sectors.h"
 #include "press/stiffen.h"
+#include "solid/faces.h"
 
 namespace crownwright::making {
 namespace {
-
-double crown_radius(const solid::Solid& solid) {
-  double radius = 0;
-  for (const solid::Shell& shell : solid.shells)
-    for (std::size_t i = 0; i < shell.walk.size(); ++i)
-      if (shell.roles[i] == solid::Role::crown)
-        radius = std::max({radius, shell.walk[i].from().r, shell.walk[i].to().r});
-  return radius;
-}
 
 // Posts at 2 pi k / count and joints at 2 pi j / sectors lie apart by multiples of 2 pi / lcm: half of that
 // is the farthest that all can keep.
@@ -29,7 +21,8 @@ double turn_from_joints(int count, int sectors) { return pi / std::lcm(count, se
 std::vector<parts::Post> form_posts(const order::Order& order, const solid::Solid& solid, int sectors) {
   if (!order.form.posts || *order.form.posts == 0) return {};
   const int count = *order.form.posts;
-  const double crown = crown_radius(solid), radius = order.form.post_diameter.mm() / 2;
+  const double crown = meridian::extent_of(solid::with_roles(solid, {solid::Role::crown})).outer,
+               radius = order.form.post_diameter.mm() / 2;
   const double reach = std::max(0.0, parts::most_post_reach(solid) - radius - 1e-6);
   const bool axis_is_taken = sectors > 1 || solid.pole_vent || order.form.socket;
   const auto spots = axis_is_taken ? press::best_ring_spots(count, crown) : press::best_spots(count, crown);

@@ -7,6 +7,7 @@
 #include "base/numbers.h"
 #include "drawings/milling_sheet.h"
 #include "making/marked.h"
+#include "meridian/nearest.h"
 #include "milling/outline.h"
 
 namespace crownwright::making {
@@ -150,16 +151,6 @@ bool is_drilled(double x, double y, const Milled& milled) {
   return false;
 }
 
-double along_of(const meridian::Chain& outer, meridian::Point p) {
-  double before = 0, best = 0, nearest = 1e300;
-  for (const meridian::Segment& segment : outer) {
-    const double distance = segment.distance_to(p);
-    if (distance < nearest) nearest = distance, best = before + segment.nearest(p);
-    before += segment.length();
-  }
-  return best;
-}
-
 double first_angle(const solid::VentRing& ring) {
   for (int i = 0; i < ring.cells(); ++i)
     if (ring.has_vent[static_cast<std::size_t>(i)]) return ring.phase + 2 * pi * i / ring.cells();
@@ -174,7 +165,7 @@ std::vector<drawings::VentMarks> rings_by_hand(const solid::Solid& solid, const 
     const double r = ring.entry.r, angle = first_angle(ring);
     if (ring.count() == 0 || is_drilled(r * std::cos(angle), r * std::sin(angle), milled)) continue;
     const double tilt = std::acos(std::clamp(-ring.direction.z, -1.0, 1.0)) * 180 / pi;
-    rings.push_back({along_of(outer, ring.entry), r, ring.count(), 2 * pi * r / ring.cells(),
+    rings.push_back({meridian::nearest(outer, ring.entry), r, ring.count(), 2 * pi * r / ring.cells(),
                      std::fmod(angle * 180 / pi, 360.0), tilt,
                      ring.cells() > ring.count() ? ring.cells() : 0});
   }

@@ -10,6 +10,7 @@
 #include "parts/tiers.h"
 #include "printing/way_up.h"
 #include "proof/prover.h"
+#include "solid/faces.h"
 #include "workshop/printer.h"
 
 namespace crownwright::making {
@@ -151,10 +152,7 @@ std::string bed_words(const printing::Bed& bed) {
 
 // Joints go through the axis, where the socket is: a post would drive them apart.
 Fault socket_in_joints(const printing::Bed& bed, const solid::Solid& solid) {
-  double widest = 0;
-  for (const solid::Shell& shell : solid.shells)
-    for (const meridian::Segment& segment : shell.walk)
-      widest = std::max({widest, segment.from().r, segment.to().r});
+  const double widest = solid::extent_of(solid).outer;
   return impossible_fault(
       "on a bed of " + bed_words(bed) + " the form is cut through its middle, where the socket is",
       "no socket and an open foot, or a bed of " + meridian::mm_text(std::ceil(2 * (widest + bed.margin))) +

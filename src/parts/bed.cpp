@@ -5,6 +5,7 @@
 
 #include "base/numbers.h"
 #include "meridian/refusal.h"
+#include "solid/faces.h"
 
 namespace crownwright::parts {
 namespace {
@@ -43,42 +44,20 @@ PlanTurn least_over_angles(Function share_at) {
   return best;
 }
 
-// The box of whole walk: greatest radius, height.
-struct Reach {
-  double radius = 0, height = 0;
-};
-
-Reach reach_of(const solid::Solid& solid) {
-  Reach reach;
-  for (const solid::Shell& shell : solid.shells) {
-    for (const meridian::Segment& segment : shell.walk) {
-      for (int i = 0; i <= 256; ++i) {
-        const meridian::Point p = segment.at(segment.length() * i / 256);
-        reach.radius = std::max(reach.radius, p.r);
-        reach.height = std::max(reach.height, p.z);
-      }
-      // An arc's widest point may lie between two looks.
-      const meridian::Point side{segment.centre().r + segment.radius(), segment.centre().z};
-      if (segment.is_arc() && segment.distance_to(side) < 1e-9) reach.radius = std::max(reach.radius, side.r);
-    }
-  }
-  return reach;
-}
-
-bool stands_on_foot(int sectors, const Reach& reach, double width, double depth) {
-  return best_turn_of_sector(sectors, reach.radius, width, depth).share <= 1 + 1e-12;
+bool stands_on_foot(int sectors, const meridian::Extent& form, double width, double depth) {
+  return best_turn_of_sector(sectors, form.outer, width, depth).share <= 1 + 1e-12;
 }
 
 // On its joint face a sector's plan is a rectangle: what it spans along that face by the form's height.
-bool stands_on_joint(int sectors, const Reach& reach, double width, double depth, double height) {
+bool stands_on_joint(int sectors, const meridian::Extent& form, double width, double depth, double height) {
   if (sectors == 1) return false;
   const double angle = 2 * pi / sectors;
-  const double span = reach.radius * (1 - std::min(0.0, std::cos(angle)));
-  const double tall = reach.radius * (angle >= pi / 2 ? 1.0 : std::sin(angle));
+  const double span = form.outer * (1 - std::min(0.0, std::cos(angle)));
+  const double tall = form.outer * (angle >= pi / 2 ? 1.0 : std::sin(angle));
   if (tall > height) return false;
   const auto turned = [&](double t) {
     const double c = std::abs(std::cos(t)), s = std::abs(std::sin(t));
-    return std::max((span * c + reach.height * s) / width, (span * s + reach.height * c) / depth);
+    return std::max((span * c + form.high * s) / width, (span * s + form.high * c) / depth);
   };
   return least_over_angles(turned).share <= 1 + 1e-12;
 }
@@ -133,7 +112,7 @@ PlanTurn best_turn_of_sector(int sectors, double radius, double width, double de
 double least_square_bed(int sectors) { return best_turn_of_sector(sectors, 1, 1, 1).share; }
 
 Result<BedPlan> plan_for_bed(const solid::Solid& solid, const Bed& bed) {
-  const Reach reach = reach_of(solid);
+  const meridian::Extent form = solid::extent_of(solid);
   const double width = bed.width - 2 * bed.margin, depth = bed.depth - 2 * bed.margin;
   const double collar = solid.has_head_line ? solid.head_line.z : 0;
   if (width <= 0 || depth <= 0 || bed.height <= 0) {
@@ -145,7 +124,7 @@ Result<BedPlan> plan_for_bed(const solid::Solid& solid, const Bed& bed) {
         "the printer, " + mm_text(bed.height) + " high, is lower than the collar of " + mm_text(collar),
         "a printer at least " + least_text(collar) + " high, or a lower collar");
   }
-  const int tiers = std::max(1, static_cast<int>(std::ceil(reach.height / bed.height - 1e-9)));
+  const int tiers = std::max(1, static_cast<int>(std::ceil(form.high / bed.height - 1e-9)));
   std::optional<BedPlan> best;
   const auto offer = [&](const BedPlan& plan) {
     if (!best || plan.sectors * plan.tiers < best->sectors * best->tiers ||
@@ -153,12 +132,12 @@ Result<BedPlan> plan_for_bed(const solid::Solid& solid, const Bed& bed) {
       best = plan;
   };
   for (int sectors = 1; sectors <= most_sectors; ++sectors) {
-    if (stands_on_foot(sectors, reach, width, depth)) offer({sectors, tiers, Stand::foot});
-    if (stands_on_joint(sectors, reach, width, depth, bed.height)) offer({sectors, 1, Stand::joint});
+    if (stands_on_foot(sectors, form, width, depth)) offer({sectors, tiers, Stand::foot});
+    if (stands_on_joint(sectors, form, width, depth, bed.height)) offer({sectors, 1, Stand::joint});
   }
   if (best) return *best;
-  const double least = least_square_bed(most_sectors) * reach.radius + 2 * bed.margin;
-  return impossible_fault("even a twelfth of the form, " + mm_text(reach.radius) +
+  const double least = least_square_bed(most_sectors) * form.outer + 2 * bed.margin;
+  return impossible_fault("even a twelfth of the form, " + mm_text(form.outer) +
                               " long, does not fit on a bed of " + mm_text(bed.width) + " by " +
                               mm_text(bed.depth),
                           "a bed of at least " + least_text(least) + " by " + least_text(least));

@@ -8,6 +8,7 @@
 #include "meridian/crossing.h"
 #include "meridian/refusal.h"
 #include "solid/block.h"
+#include "solid/faces.h"
 
 namespace crownwright::parts {
 namespace {
@@ -15,6 +16,7 @@ namespace {
 using meridian::Chain;
 using meridian::Point;
 using meridian::Segment;
+using solid::Role;
 
 constexpr double same_height = 1e-7;  // mm
 constexpr double same_point = 1e-9;   // mm
@@ -42,19 +44,6 @@ Chain side_of(const Chain& chain, double z, double sign) {
   return out;
 }
 
-Chain with_roles(const solid::Shell& shell, std::initializer_list<solid::Role> roles) {
-  Chain chain;
-  for (std::size_t i = 0; i < shell.walk.size(); ++i)
-    if (std::find(roles.begin(), roles.end(), shell.roles[i]) != roles.end()) chain.push_back(shell.walk[i]);
-  return chain;
-}
-
-bool has_role(const solid::Solid& block, solid::Role role) {
-  for (const solid::Shell& shell : block.shells)
-    if (std::find(shell.roles.begin(), shell.roles.end(), role) != shell.roles.end()) return true;
-  return false;
-}
-
 /// A face that a vent at the pole opened, closed again: its first segment begins on the axis.
 Segment from_axis(const Segment& segment) {
   if (!segment.is_arc()) return segment.with_ends({0, segment.from().z}, segment.to());
@@ -69,10 +58,10 @@ void close_pole(Chain& outer, Chain& inner) {
 }
 
 std::optional<Fault> refuse_form(const solid::Solid& block) {
-  if (has_role(block, solid::Role::floor) || block.shells.size() > 1)
+  if (!solid::with_roles(block, {Role::floor}).empty() || block.shells.size() > 1)
     return order_fault("form.floor", "a block with a loose ring is open below, the ring closes it",
                        "leave floor out");
-  if (has_role(block, solid::Role::socket))
+  if (!solid::with_roles(block, {Role::socket}).empty())
     return order_fault("form.socket", "a block with a loose ring has no socket", "leave socket out");
   return std::nullopt;
 }
@@ -91,12 +80,8 @@ double least_radius(const Chain& chain, double below) {
 
 /// How high flange and foot edge reach.
 double top_of_foot(const solid::Solid& block) {
-  double top = 0;
-  const solid::Shell& shell = block.shells.front();
-  for (std::size_t i = 0; i < shell.walk.size(); ++i)
-    if (shell.roles[i] == solid::Role::flange || shell.roles[i] == solid::Role::foot)
-      top = std::max({top, shell.walk[i].from().z, shell.walk[i].to().z});
-  return top;
+  const Chain foot = solid::with_roles(block, {Role::flange, Role::foot});
+  return foot.empty() ? 0 : std::max(0.0, meridian::extent_of(foot).high);
 }
 
 }  // namespace
@@ -109,7 +94,7 @@ double ring_cut(const solid::Solid& block) {
   double low = block.head_line.z;
   const solid::Shell& shell = block.shells.front();
   for (std::size_t i = 0; i < shell.walk.size(); ++i)
-    if (shell.roles[i] == solid::Role::groove) low = std::min(low, shell.walk[i].to().z - solid::groove_land);
+    if (shell.roles[i] == Role::groove) low = std::min(low, shell.walk[i].to().z - solid::groove_land);
   return low;
 }
 
@@ -121,9 +106,7 @@ Result<CutForm> cut_faces(const solid::Solid& block, double cut) {
     return impossible_fault("no ring can be cut off the collar above its flange or foot edge",
                             "a collar of at least " + meridian::least_text(block.head_line.z + least - cut));
   }
-  using solid::Role;
-  Chain face =
-      with_roles(block.shells.front(), {Role::crown, Role::collar, Role::groove, Role::flange, Role::foot});
+  Chain face = solid::with_roles(block, {Role::crown, Role::collar, Role::groove, Role::flange, Role::foot});
   // The foot plane itself is no part of the face.
   while (!face.empty() && face.back().from().z < same_height && face.back().to().z < same_height)
     face.pop_back();
@@ -132,7 +115,7 @@ Result<CutForm> cut_faces(const solid::Solid& block, double cut) {
   form.cut = cut;
   form.outer = side_of(face, cut, 1);
   form.skirt = side_of(face, cut, -1);
-  form.inner = side_of(with_roles(block.shells.front(), {Role::inner}), cut, 1);
+  form.inner = side_of(solid::with_roles(block, {Role::inner}), cut, 1);
   return form;
 }
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "base/numbers.h"
+#include "meridian/nearest.h"
 #include "mesh/bore.h"
 #include "mesh/cell.h"
 #include "mesh/density.h"
@@ -16,16 +17,6 @@ using mesh::Spot;
 bool lies_within(const Room& room, double x, double y, double margin) {
   return (!room.x0 || x >= *room.x0 + margin) && (!room.x1 || x <= *room.x1 - margin) &&
          (!room.y0 || y >= *room.y0 + margin) && (!room.y1 || y <= *room.y1 - margin);
-}
-
-double nearest_on(const meridian::Chain& chain, meridian::Point p) {
-  double start = 0, best = 0, least = 1e300;
-  for (const meridian::Segment& segment : chain) {
-    const double apart = segment.distance_to(p);
-    if (apart < least) least = apart, best = start + segment.nearest(p);
-    start += segment.length();
-  }
-  return best;
 }
 
 /// Vertices of a loop that lies in the meridian plane of its vent, turned to the vent's angle.
@@ -42,7 +33,7 @@ mesh::FaceHole hole_in(const meridian::Chain& chain, const std::vector<Spot>& sp
   for (std::size_t i = 0; i < spots.size(); ++i) {
     const Spot& p = spots[i];
     hole.marks.push_back(
-        {loop[i], nearest_on(chain, {std::hypot(p.x, p.y), p.z}), angle + std::atan2(p.y, p.x)});
+        {loop[i], meridian::nearest(chain, {std::hypot(p.x, p.y), p.z}), angle + std::atan2(p.y, p.x)});
   }
   return hole;
 }

@@ -5,6 +5,7 @@
 
 #include "base/length.h"
 #include "base/numbers.h"
+#include "meridian/extent.h"
 #include "parts/puzzle_cells.h"
 
 namespace crownwright::parts {
@@ -49,9 +50,8 @@ Slide slide_of(const PuzzlePlan& plan, const std::string& name) {
 }
 
 double height_of(const meridian::Chain& outer) {
-  double low = outer.front().from().z, high = low;
-  for (const meridian::Segment& s : outer) low = std::min(low, s.to().z), high = std::max(high, s.to().z);
-  return high - low;
+  const meridian::Extent extent = meridian::extent_of(outer);
+  return extent.high - extent.low;
 }
 
 /// The height of the crown's upper face at a radius, and how deep a half side has to sink under it.

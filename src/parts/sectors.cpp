@@ -11,6 +11,8 @@
 #include "base/length.h"
 #include "base/numbers.h"
 #include "meridian/crossing.h"
+#include "meridian/extent.h"
+#include "meridian/nearest.h"
 #include "meridian/refusal.h"
 #include "mesh/bore.h"
 #include "mesh/patchwork_cut.h"
@@ -242,10 +244,7 @@ int PartMaker::flange_handles() const {
   const double step = corner_radius(joints_.step, plan_.sectors);
   double widest = 0;
   for (const mesh::CutChain& run : chains_) {
-    if (run.region.without.empty()) continue;
-    for (const meridian::Segment& segment : run.chain) {
-      for (int i = 0; i <= 64; ++i) widest = std::max(widest, segment.at(segment.length() * i / 64).r);
-    }
+    if (!run.region.without.empty()) widest = std::max(widest, meridian::extent_of(run.chain).outer);
   }
   return widest > step ? bridged_levels_ : bridged_levels_ - 1;
 }
@@ -281,13 +280,8 @@ void PartMaker::give_hole(const std::vector<mesh::Spot>& spots, double at, const
   mesh::FaceHole hole;
   for (std::size_t i = 0; i < spots.size(); ++i) {
     const Point p = place(spots[i]);
-    double start = 0, best = 1e300, s = 0;
-    for (const meridian::Segment& segment : nearest->chain) {
-      const double distance = segment.distance_to(p);
-      if (distance < best) best = distance, s = start + segment.nearest(p);
-      start += segment.length();
-    }
-    hole.marks.push_back({loop[i], s, at + std::atan2(spots[i].y, spots[i].x)});
+    hole.marks.push_back(
+        {loop[i], meridian::nearest(nearest->chain, p), at + std::atan2(spots[i].y, spots[i].x)});
   }
   nearest->holes.push_back(std::move(hole));
 }

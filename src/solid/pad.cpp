@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "base/length.h"
+#include "meridian/extent.h"
 #include "meridian/offset.h"
 #include "meridian/refusal.h"
 #include "solid/walk_builder.h"
@@ -41,19 +42,11 @@ Chain within_radius(const Chain& curve, double a) {
   return kept;
 }
 
-double lowest(const Chain& curve) {
-  double z = curve.front().from().z;
-  for (const Segment& segment : curve) {
-    for (int i = 0; i <= 64; ++i) z = std::min(z, segment.at(segment.length() * i / 64).z);
-  }
-  return z;
-}
-
 Result<Chain> under_face(const PadPlan& plan, double a) {
   Result<Chain> raised = plan.gap > 0 ? meridian::offset(*plan.dish, plan.gap) : Result<Chain>(*plan.dish);
   if (!raised) return raised;
   const Chain kept = within_radius(*raised, a);
-  return meridian::translated(kept, -lowest(kept));
+  return meridian::translated(kept, -meridian::extent_of(kept).low);
 }
 
 }  // namespace
