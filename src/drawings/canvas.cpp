@@ -4,6 +4,7 @@
 #include <cairo.h>
 
 #include <algorithm>
+#include <cstring>
 #include <stdexcept>
 
 #include "base/numbers.h"
@@ -17,6 +18,29 @@ constexpr double points_a_mm = 72 / 25.4;
 cairo_status_t append(void* bytes, const unsigned char* data, unsigned int length) {
   static_cast<std::string*>(bytes)->append(reinterpret_cast<const char*>(data), length);
   return CAIRO_STATUS_SUCCESS;
+}
+
+struct PngSource {
+  const std::string* bytes;
+  std::size_t at = 0;
+};
+
+cairo_status_t read_png(void* source, unsigned char* data, unsigned int length) {
+  auto& from = *static_cast<PngSource*>(source);
+  if (from.bytes->size() - from.at < length) return CAIRO_STATUS_READ_ERROR;
+  std::memcpy(data, from.bytes->data() + from.at, length);
+  from.at += length;
+  return CAIRO_STATUS_SUCCESS;
+}
+
+using Image = std::unique_ptr<cairo_surface_t, decltype(&cairo_surface_destroy)>;
+
+Image image_of(const std::string& png) {
+  PngSource source{&png};
+  Image image(cairo_image_surface_create_from_png_stream(read_png, &source), cairo_surface_destroy);
+  const cairo_status_t status = cairo_surface_status(image.get());
+  if (status != CAIRO_STATUS_SUCCESS) throw std::runtime_error(cairo_status_to_string(status));
+  return image;
 }
 
 double channel(const char* colour, int which) {
@@ -124,11 +148,7 @@ void PdfCanvas::line(const SheetLine& line) {
 
 void PdfCanvas::thin(const pattern::Polyline& points, bool closed, const char* colour, double width,
                      double dash) {
-  state_->path(points, closed);
-  state_->colour(colour);
-  cairo_set_line_width(state_->cairo, width);
-  cairo_set_dash(state_->cairo, &dash, dash > 0 ? 1 : 0, 0);
-  cairo_stroke(state_->cairo);
+  thin(points, closed, colour, width, dash > 0 ? std::vector<double>{dash} : std::vector<double>{});
 }
 
 void PdfCanvas::thin(const pattern::Polyline& points, bool closed, const char* colour, double width,
@@ -164,7 +184,7 @@ void PdfCanvas::text(const SheetText& text, const char* colour) {
   s.colour(colour);
   cairo_save(s.cairo);
   cairo_translate(s.cairo, text.at.x, text.at.y);
-  if (text.upright) cairo_rotate(s.cairo, -1.5707963267948966);
+  if (text.upright) cairo_rotate(s.cairo, -pi / 2);
   cairo_move_to(s.cairo, -s.advance(words) / 2, 0.36 * text.size);
   cairo_show_text(s.cairo, words.c_str());
   cairo_restore(s.cairo);
@@ -177,6 +197,17 @@ void PdfCanvas::text_from(pattern::Vec2 at, double size, bool bold, const std::s
   s.colour(colour);
   cairo_move_to(s.cairo, at.x, at.y + 0.36 * size);
   cairo_show_text(s.cairo, printable(words).c_str());
+}
+
+void PdfCanvas::picture(const std::string& png, pattern::Vec2 corner, double width, double height) {
+  const Image image = image_of(png);
+  const double across = cairo_image_surface_get_width(image.get());
+  const double down = cairo_image_surface_get_height(image.get());
+  const double scale = std::min(width / across, height / down);
+  place(corner.x + (width - scale * across) / 2, corner.y + (height - scale * down) / 2, scale);
+  cairo_set_source_surface(state_->cairo, image.get(), 0, 0);
+  cairo_paint(state_->cairo);
+  restore();
 }
 
 std::string PdfCanvas::finish() {

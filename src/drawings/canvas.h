@@ -36,6 +36,8 @@ class PdfCanvas {
   void fill(double x, double y, double width, double height, const char* colour);
   void fill(const pattern::Polyline& outline, const char* colour);
   void text(const SheetText& text, const char* colour = ink);
+  /// A PNG file as large as goes into the box, in its middle. Throws std::runtime_error when it is none.
+  void picture(const std::string& png, pattern::Vec2 corner, double width, double height);
   /// Starting at `at` (its middle height), not centred.
   void text_from(pattern::Vec2 at, double size, bool bold, const std::string& words,
                  const char* colour = ink);

@@ -10,7 +10,7 @@
 #include "drawings/chart_frame.h"
 #include "drawings/cut_picture_map.h"
 #include "drawings/cut_picture_path.h"
-#include "drawings/milling_outline.h"
+#include "drawings/flat_meridian.h"
 
 namespace crownwright::drawings {
 namespace {

@@ -5,8 +5,8 @@
 
 #include "base/length.h"
 #include "base/printable.h"
+#include "drawings/flat_meridian.h"
 #include "drawings/glue_up_views.h"
-#include "drawings/milling_outline.h"
 #include "drawings/milling_sheet.h"
 
 namespace crownwright::drawings {
@@ -232,8 +232,8 @@ class GlueUpSheet {
       steps = {
           std::string("Saw all pieces. Pencil their names on them: ") + tip + " is uppermost, " + foot +
               " is the foot.",
-          "Spread glue thinly over the whole face, no lumps: a hard bead of glue turns the cutter aside. Lay "
-          "the pieces up edge to edge and clamp them between flat boards.",
+          "Spread glue thinly over the whole face, no lumps. Lay the pieces up edge to edge and clamp them "
+          "between flat boards.",
           "Leave it clamped as long as the glue's data sheet says, then mark the middle of the upper face "
           "and cut the lump with its programs."};
     } else {
@@ -279,19 +279,11 @@ class GlueUpSheet {
     y_ += 2;
   }
 
+  // Dust, eyes and machine come with the notes; what is said here is the saw's and the glue's alone.
   void notes() {
-    std::vector<std::string> all;
-    for (const double z : sheet_.glue_lines_met)
-      all.push_back(
-          std::string("\u25B2 Glue line ") + number_text(z, 2) +
-          " mm above the foot: the cutter meets it. Use a glue that cuts like the board; let it harden "
-          "fully.");
-    all.insert(all.end(), sheet_.notes.begin(), sheet_.notes.end());
-    all.push_back(
-        "Dust of board and foam: mask and extraction. Eyes: goggles. Saw with the board held down, "
-        "fingers away from the blade.");
-    all.push_back(
-        "The data sheets of the board and the glue, and the saw maker's manual, stand above this sheet.");
+    std::vector<std::string> all = sheet_.notes;
+    all.push_back("Saw with the board held down, fingers away from the blade.");
+    all.push_back("The glue's data sheet and the saw maker's manual stand above this sheet too.");
     turn_page_for(22);
     heading("Take care");
     for (const std::string& note : all) paragraph("\u2013", note);

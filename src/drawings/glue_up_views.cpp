@@ -6,7 +6,8 @@
 #include "base/length.h"
 #include "base/numbers.h"
 #include "drawings/chart_scale.h"
-#include "drawings/milling_outline.h"
+#include "drawings/flat_meridian.h"
+#include "drawings/section_view.h"
 
 // Weights: 0.6 the form, 0.9 a glue line, 0.2 figures. What is hidden or taken away is dashed, an axis dash
 // and dot. Neighbouring pieces are hatched the other way, as in any section.
@@ -29,9 +30,7 @@ Polyline box_of(double x, double y, double width, double height) {
   return {{x, y}, {x + width, y}, {x + width, y + height}, {x, y + height}};
 }
 
-void glue_tick(WorkDrawing& drawing, Vec2 at) {
-  drawing.line({at + Vec2{-0.9, 0.9}, at + Vec2{0.9, -0.9}}, {0.3, 0, {}});
-}
+void glue_tick(WorkDrawing& drawing, Vec2 at) { draw_tick(drawing, at, 0.9, 0.3); }
 
 void arrow_to(WorkDrawing& drawing, Vec2 from, Vec2 tip, const WorkStroke& stroke) {
   drawing.line({from, tip}, stroke);
@@ -76,6 +75,7 @@ class GlueSection {
                 : 0;
     const double drawn = scale_.factor * (high_ - low_);
     top_ = corner.y + 14 + std::max(0.0, (std::min(list_, most_list) - drawn) / 2);
+    place_ = {scale_.factor, axis_, top_, high_};
   }
 
   double draw() {
@@ -90,7 +90,7 @@ class GlueSection {
     dowels();
     glue_lines();
     drawing_.group("outline");
-    drawing_.line(on_paper(section_between(outline_, size_.low, size_.high)), form_line, true);
+    drawing_.line(place(section_between(outline_, size_.low, size_.high)), form_line, true);
     drawing_.end();
     axis();
     names();
@@ -103,14 +103,8 @@ class GlueSection {
  private:
   static constexpr double left_room = 21, right_room = 34, most_height = 72, most_list = 150;
 
-  Vec2 place(double x, double z) const {
-    return {axis_ + scale_.factor * x, top_ + scale_.factor * (high_ - z)};
-  }
-  Polyline on_paper(const Polyline& section) const {
-    Polyline points;
-    for (const Vec2 p : section) points.push_back(place(p.x, p.y));
-    return points;
-  }
+  Vec2 place(double x, double z) const { return place_(x, z); }
+  Polyline place(const Polyline& points) const { return place_(points); }
   double left() const { return place(-half_, 0).x; }
   double right() const { return place(half_, 0).x; }
   double bottom() const {
@@ -147,10 +141,10 @@ class GlueSection {
 
   void slabs() {
     if (sheet_.slabs.empty())
-      drawing_.hatch(on_paper(section_between(outline_, size_.low, size_.high)), 2.2, 45, hatch_line);
+      drawing_.hatch(place(section_between(outline_, size_.low, size_.high)), 2.2, 45, hatch_line);
     bool other = false;
     for (const GlueSlab& slab : sheet_.slabs) {
-      const Polyline part = on_paper(section_between(outline_, slab.bottom, slab.top));
+      const Polyline part = place(section_between(outline_, slab.bottom, slab.top));
       if (least_layer() > 2.5)
         drawing_.hatch(part, other ? 2.2 : 2.6, other ? -45 : 45, hatch_line);
       else if (other)
@@ -297,6 +291,7 @@ class GlueSection {
   double width_;
   Polyline outline_;
   MeridianSize size_;
+  SectionPlace place_;
   double low_ = 0, high_ = 0, half_ = 0, axis_ = 0, top_ = 0, list_ = 0, widths_end_ = 0;
   DrawingScale scale_;
 };

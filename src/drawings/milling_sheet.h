@@ -26,7 +26,9 @@ struct GlueDowel {
 };
 /// The form's section to scale with its slabs, glue lines and dowels, dimensions; the view
 /// from above with the dowels (their angles and radii in words); the list of pieces to saw with their sizes
-/// and how each lies on the machine; the steps of gluing; notes and cautions. Where the cutter meets glue
+/// and how each lies on the machine; the steps of gluing; the notes. A glue line that the cutter meets is
+/// marked; what it asks for, and the cautions against dust and cutter, are the notes' to say. The sheet adds
+/// those of saw and glue alone. Where the cutter meets glue
 /// lines the sheets are taken to be glued into one lump first (the uppermost may stand above the form; one
 /// slab with such glue lines is drawn as its sheets); without, each piece is cut and then glued.
 struct GlueUp {
@@ -37,7 +39,7 @@ struct GlueUp {
   double sheet = 0, side_x = 0, side_y = 0;
   int sheets = 0;
   std::vector<double> glue_lines_met;  ///< form z of glue lines that the cutter meets
-  std::vector<std::string> notes;      ///< sentences, wrapped
+  std::vector<std::string> notes;      ///< sentences, wrapped: warnings and cautions
 };
 /// As many pages as it takes.
 std::string glue_up_pdf(const GlueUp& sheet, Paper paper);

@@ -15,14 +15,14 @@ using pattern::Polyline;
 using pattern::Vec2;
 
 struct WorkDrawing::Item {
-  enum class Kind { line, fill, ring, disc, text, clip, unclip, group, end };
+  enum class Kind { line, fill, ring, disc, text, picture, clip, unclip, group, end };
   Kind kind = Kind::line;
-  Polyline points = {};  ///< text, ring: one; clip: corner and size
+  Polyline points = {};  ///< text, ring: one; clip, picture: corner and size
   bool closed = false;
   double radius = 0, light = 0;
   WorkStroke stroke = {};
   WorkText look = {};
-  std::string words = {};
+  std::string words = {};  ///< picture: the PNG
 };
 
 struct WorkDrawing::Page {
@@ -154,6 +154,11 @@ void WorkDrawing::fitted(Vec2 at, const std::string& words, WorkText look, doubl
   text(at, shown, look);
 }
 
+void WorkDrawing::picture(const std::string& png, Vec2 corner, double width, double height) {
+  Item item{.kind = Item::Kind::picture, .points = {corner, {width, height}}, .words = png};
+  page().items.push_back(std::move(item));
+}
+
 std::vector<std::string> WorkDrawing::wrapped(const std::string& words, double size, bool bold,
                                               double width) const {
   const std::string all = printable(words);
@@ -219,6 +224,9 @@ std::string WorkDrawing::pdf(const std::string& title) const {
             canvas.text_from(item.points[0], item.look.size, item.look.bold, item.words, tone.c_str());
           break;
         }
+        case Item::Kind::picture:
+          canvas.picture(item.words, item.points[0], item.points[1].x, item.points[1].y);
+          break;
         case Item::Kind::clip:
           canvas.clip(item.points[0].x, item.points[0].y, item.points[1].x, item.points[1].y);
           break;
@@ -279,7 +287,7 @@ std::string words_text(Vec2 from, const WorkText& look, const std::string& words
 
 }  // namespace
 
-// Clips are for drawings over several pages and are not written here.
+// Clips and pictures are for drawings over several pages and are not written here.
 std::string WorkDrawing::svg(const std::string& title) const {
   std::string svg =
       "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" version=\"1.1\"";
@@ -318,6 +326,7 @@ std::string WorkDrawing::svg(const std::string& title) const {
       case Item::Kind::end:
         svg += "</g>\n";
         break;
+      case Item::Kind::picture:
       case Item::Kind::clip:
       case Item::Kind::unclip:
         break;

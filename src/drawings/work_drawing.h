@@ -59,6 +59,9 @@ class WorkDrawing {
   void text(pattern::Vec2 at, const std::string& words, const WorkText& look = {});
   /// Made smaller until it fits, down to two thirds, then cut short.
   void fitted(pattern::Vec2 at, const std::string& words, WorkText look, double width);
+  /// A PNG file as large as goes into the box, in its middle: on pages alone, an SVG leaves it out. When it
+  /// is none, `pdf` throws std::runtime_error.
+  void picture(const std::string& png, pattern::Vec2 corner, double width, double height);
   /// Lines no wider than `width`; a word that is longer is broken.
   std::vector<std::string> wrapped(const std::string& words, double size, bool bold, double width) const;
   double width_of(const std::string& words, double size, bool bold = false) const;

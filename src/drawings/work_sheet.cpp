@@ -7,7 +7,7 @@
 
 #include "base/length.h"
 #include "base/printable.h"
-#include "drawings/work_sheet_paper.h"
+#include "drawings/work_drawing.h"
 #include "drawings/work_sheet_views.h"
 
 namespace crownwright::drawings {
@@ -341,7 +341,7 @@ class SheetPages {
   }
 
   const WorkSheet& sheet_;
-  SheetPaper paper_;
+  WorkDrawing paper_;
 };
 
 }  // namespace

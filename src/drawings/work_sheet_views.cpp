@@ -6,8 +6,8 @@
 #include "base/length.h"
 #include "base/numbers.h"
 #include "drawings/chart_scale.h"
-#include "drawings/milling_outline.h"
-#include "drawings/work_sheet_paper.h"
+#include "drawings/flat_meridian.h"
+#include "drawings/section_view.h"
 
 // Weights: 0.6 the form, 0.18 dimensions; the cut is toned, what is seen behind it paler.
 
@@ -17,7 +17,7 @@ namespace {
 using pattern::Polyline;
 using pattern::Vec2;
 
-const WorkStroke outside_stroke{0.6, 0, {}}, dimension_stroke{0.18, 0.2, {}}, tick_stroke{0.35, 0, {}},
+const WorkStroke outside_stroke{0.6, 0, {}}, dimension_stroke{0.18, 0.2, {}},
     middle_stroke{0.18, 0.3, {6, 1.2, 1, 1.2}}, chord_stroke{0.25, 0.2, {1.2, 1}};
 constexpr double dimension_size = 3.4, small_size = 2.8;
 constexpr double label_gap = 4.4;  // between two lines of dimensions
@@ -25,10 +25,9 @@ constexpr double cut_tone = 0.78, seen_tone = 0.95;
 
 // ---- the form ----------------------------------------------------------------------------------
 
-template <class Drawing>
 class SheetProfileView {
  public:
-  SheetProfileView(Drawing& drawing, const SheetProfile& profile, const SheetBox& box)
+  SheetProfileView(WorkDrawing& drawing, const SheetProfile& profile, const SheetBox& box)
       : drawing_(drawing), profile_(profile), box_(box), outline_(flat_meridian(profile.outer, 0.02)) {
     const MeridianSize size = size_of_meridian(outline_);
     radius_ = std::max(size.radius, 1e-3), low_ = size.low, high_ = size.high;
@@ -39,6 +38,7 @@ class SheetProfileView {
     scale_ = round_scale(std::min(room / (2 * radius_), tall / std::max(high_ - low_, 1e-3)));
     axis_ = box.corner.x + left_room + room / 2;
     top_ = box.corner.y + top_room;
+    place_ = {scale_.factor, axis_, top_, high_};
     const double used = top_room + scale_.factor * (high_ - low_) + bottom_room();
     bottom_ = box.corner.y + used;
   }
@@ -50,7 +50,7 @@ class SheetProfileView {
     if (outline_.size() < 2) return;
     section();
     drawing_.group("outline");
-    drawing_.line(on_paper(outline_), outside_stroke);
+    drawing_.line(place(outline_), outside_stroke);
     drawing_.end();
     drawing_.group("dimensions");
     drawing_.line({place(0, high_) + Vec2{0, -2.5}, place(0, low_) + Vec2{0, 2.5}}, middle_stroke);
@@ -68,14 +68,8 @@ class SheetProfileView {
   static constexpr double left_room = 3, right_room = 29.5, top_room = 11, row = 8.6;
 
   double bottom_room() const { return 1 + row * (profile_.head.empty() ? 1 : 2); }
-  Vec2 place(double x, double z) const {
-    return {axis_ + scale_.factor * x, top_ + scale_.factor * (high_ - z)};
-  }
-  Polyline on_paper(const Polyline& points) const {
-    Polyline placed;
-    for (const Vec2 p : points) placed.push_back(place(p.x, p.y));
-    return placed;
-  }
+  Vec2 place(double x, double z) const { return place_(x, z); }
+  Polyline place(const Polyline& points) const { return place_(points); }
   double head_radius() const {
     return profile_.head_line ? radius_at_height(outline_, *profile_.head_line) : outline_.back().x;
   }
@@ -84,12 +78,12 @@ class SheetProfileView {
     drawing_.group("section");
     Polyline behind = outline_;
     if (behind.back().x > 0) behind.push_back({0, behind.back().y});
-    drawing_.fill(on_paper(behind), seen_tone);
+    drawing_.fill(place(behind), seen_tone);
     double tone = cut_tone;
     for (const meridian::Chain& shell : profile_.shells) {
       Polyline half = flat_meridian(shell, 0.02);
       for (Vec2& p : half) p.x = -p.x;
-      const Polyline placed = on_paper(half);
+      const Polyline placed = place(half);
       drawing_.fill(placed, tone);
       drawing_.line(placed, outside_stroke);
       tone = 1;
@@ -97,7 +91,7 @@ class SheetProfileView {
     drawing_.end();
   }
 
-  void tick(Vec2 at) { drawing_.line({at + Vec2{-1, 1}, at + Vec2{1, -1}}, tick_stroke); }
+  void tick(Vec2 at) { draw_tick(drawing_, at, 1, 0.35); }
 
   void width(double radius, double from_z, double y, const std::string& words) {
     for (const double side : {-1.0, 1.0}) {
@@ -173,10 +167,11 @@ class SheetProfileView {
     }
   }
 
-  Drawing& drawing_;
+  WorkDrawing& drawing_;
   const SheetProfile& profile_;
   SheetBox box_;
   Polyline outline_;
+  SectionPlace place_;
   double radius_ = 0, low_ = 0, high_ = 0, widest_ = 0, axis_ = 0, top_ = 0, bottom_ = 0;
   DrawingScale scale_;
 };
@@ -209,10 +204,9 @@ std::string signed_percent(double percent) {
   return (percent < 0 && text != "0" ? "\u2212" + text : text) + " %";
 }
 
-template <class Drawing>
 class SheetChartView {
  public:
-  SheetChartView(Drawing& drawing, const SheetChart& chart, const SheetBox& box)
+  SheetChartView(WorkDrawing& drawing, const SheetChart& chart, const SheetBox& box)
       : drawing_(drawing), chart_(chart), curves_(strain_curves_of_sheet(chart.report)) {
     left_ = box.corner.x + 9, right_ = box.corner.x + box.width - 1;
     top_ = box.corner.y + 7, bottom_ = box.corner.y + box.height - 26;
@@ -306,7 +300,7 @@ class SheetChartView {
     }
   }
 
-  Drawing& drawing_;
+  WorkDrawing& drawing_;
   const SheetChart& chart_;
   std::vector<StrainCurve> curves_;
   double left_ = 0, right_ = 0, top_ = 0, bottom_ = 0, title_ = 0, ease_ = 0, stretch_ = 0;
@@ -315,23 +309,17 @@ class SheetChartView {
 
 }  // namespace
 
-template <class Drawing>
-double draw_sheet_profile(Drawing& drawing, const SheetProfile& profile, const SheetBox& box, bool on_paper) {
-  SheetProfileView<Drawing> view(drawing, profile, box);
+double draw_sheet_profile(WorkDrawing& drawing, const SheetProfile& profile, const SheetBox& box,
+                          bool on_paper) {
+  SheetProfileView view(drawing, profile, box);
   view.draw(on_paper);
   return view.used();
 }
 
-template <class Drawing>
-void draw_sheet_chart(Drawing& drawing, const SheetChart& chart, const SheetBox& box) {
+void draw_sheet_chart(WorkDrawing& drawing, const SheetChart& chart, const SheetBox& box) {
   if (chart.report.stations.size() < 2) return;
-  SheetChartView<Drawing>(drawing, chart, box).draw();
+  SheetChartView(drawing, chart, box).draw();
 }
-
-template double draw_sheet_profile(WorkDrawing&, const SheetProfile&, const SheetBox&, bool);
-template double draw_sheet_profile(SheetPaper&, const SheetProfile&, const SheetBox&, bool);
-template void draw_sheet_chart(WorkDrawing&, const SheetChart&, const SheetBox&);
-template void draw_sheet_chart(SheetPaper&, const SheetChart&, const SheetBox&);
 
 std::string sheet_profile_svg(const SheetProfile& profile, const std::string& title) {
   WorkDrawing drawing(120, 80);

@@ -1,6 +1,7 @@
 #pragma once
-// The two drawings of a work sheet, into a box of a page or of an SVG. Drawing: WorkDrawing or SheetPaper.
+// The two drawings of a work sheet, into a box of a page or of an SVG.
 
+#include "drawings/work_drawing.h"
 #include "drawings/work_sheet.h"
 #include "pattern/plane.h"
 
@@ -14,11 +15,10 @@ struct SheetBox {
 
 /// At the greatest round scale that fits, which is written below on the right where `on_paper`: a screen
 /// keeps no scale. What it takes of the height.
-template <class Drawing>
-double draw_sheet_profile(Drawing& drawing, const SheetProfile& profile, const SheetBox& box, bool on_paper);
+double draw_sheet_profile(WorkDrawing& drawing, const SheetProfile& profile, const SheetBox& box,
+                          bool on_paper);
 
 /// Strains from the tip to the head line, with the cloth's limits shaded.
-template <class Drawing>
-void draw_sheet_chart(Drawing& drawing, const SheetChart& chart, const SheetBox& box);
+void draw_sheet_chart(WorkDrawing& drawing, const SheetChart& chart, const SheetBox& box);
 
 }  // namespace crownwright::drawings

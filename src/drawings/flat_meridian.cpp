@@ -1,4 +1,4 @@
-#include "drawings/milling_outline.h"
+#include "drawings/flat_meridian.h"
 
 #include <algorithm>
 #include <cmath>
