@@ -1,17 +1,21 @@
 // The page's one start: lets the order, its fields, the pictures and the findings know of each other.
 import {readAddress, writeAddress} from './core/address.js';
+import {writeLength} from './core/lengths.js';
 import {OrderStore} from './core/order_store.js';
 import {PreviewLoop} from './core/preview_loop.js';
+import {pickedOf, shownOrder, takenOrder} from './core/sizes.js';
 import {workshop as askWorkshop} from './core/server.js';
 import {firstOrder, goWay, instead, kindOf, knowKeys, settle, usedOf, wayOf} from './core/ways.js';
+import {waysOut} from './core/ways_out.js';
 import {announce, notice, setUpNotice} from './screen/announce.js';
 import {slipOf, sentence, toldFault} from './screen/fields.js';
 import {Findings, spoken} from './screen/findings.js';
 import {FormView} from './screen/form_view.js';
 import {Groups, tableOf, tableStands} from './screen/groups.js';
-import {labelOf} from './screen/labels.js';
+import {labelOf, plainWords} from './screen/labels.js';
 import {MeridianDrawing} from './screen/meridian.js';
 import {setUpOrderFile} from './screen/order_file.js';
+import {SizePicker} from './screen/size_picker.js';
 import {TakeFiles} from './screen/take_files.js';
 import {setUpTable} from './screen/view_table.js';
 
@@ -28,12 +32,16 @@ class Page {
     this.store.settle = settle;
     this.named = {};  // files that an opened order names and that are still to be attached
     this.view = 'form';
+    this.size = '';   // of a run
+    this.touched = '';  // the key that was changed last
     const context = this.#context();
     this.groups = new Groups(context);
-    this.meridian = new MeridianDrawing(byId('meridian'), {...context, focus: (key) => this.focusField(key), key: (path) => this.keys.get(path)});
-    this.findings = new Findings({cards: byId('cards'), chart: byId('chart'), figures: byId('figures'), fault: byId('fault')},
-      {change: (values, words) => this.#tryChange(values, words), focusField: (key) => this.focusField(key)});
-    this.files = new TakeFiles(byId('group-take'), {order: context.order, attachments: () => usedOf(this.store.attachments, this.store.order), showFault: (fault) => this.#showFault(fault)});
+    this.meridian = new MeridianDrawing(byId('meridian'), {...context, order: () => shownOrder(this.store.order, this.size), focus: (key) => this.focusField(key), key: (path) => this.keys.get(path),
+      isListed: (key) => key in (pickedOf(this.store.order, this.size)?.values ?? {})});
+    this.findings = new Findings({cards: byId('cards'), chart: byId('chart'), figures: byId('figures'), fault: byId('fault'), short: byId('in-short')},
+      {change: (values, words) => this.#tryChange(values, words), focusField: (key) => this.focusField(key), plain: (words) => plainWords(words, '', [...this.keys.keys()])});
+    this.files = new TakeFiles(byId('group-take'), {order: () => takenOrder(this.store.order, this.size), attachments: () => usedOf(this.store.attachments, this.store.order), showFault: (fault) => this.#showFault(fault)});
+    this.sizes = new SizePicker(byId('group-take'), {pick: (name) => this.#pick(name)});
     this.form = this.#formView();
     this.loop = new PreviewLoop({show: (answer, state) => this.#show(answer, state), wait: () => this.#behind()});
     setUpTable(this.form, {setView: (view) => this.#setView(view)});
@@ -64,7 +72,10 @@ class Page {
   }
 
   #listen() {
-    this.store.addEventListener('change', () => this.#changed());
+    this.store.addEventListener('change', ({detail}) => {
+      this.touched = detail.by || this.touched;
+      this.#changed();
+    });
     byId('undo').addEventListener('click', () => this.#past('undo'));
     byId('redo').addEventListener('click', () => this.#past('redo'));
     byId('print').addEventListener('click', () => window.print());
@@ -75,7 +86,8 @@ class Page {
       event.preventDefault();
       this.#past(letter === 'y' || event.shiftKey ? 'redo' : 'undo');
     });
-    window.addEventListener('hashchange', () => this.#fromAddress(location.hash, false));
+    // A way to a place on the page is no order; the address takes its own up again.
+    window.addEventListener('hashchange', () => (byId(location.hash.slice(1)) ? this.#writeAddress() : this.#fromAddress(location.hash, false)));
   }
 
   #past(step) {
@@ -132,6 +144,7 @@ class Page {
 
   #missingFiles() {
     const [key] = Object.keys(this.named);
+    if (!key && pickedOf(this.store.order, '')) return 'The order is a run of sizes. Under “Take the files” you pick the one that is shown and taken here; what makes them all stands beside it.';
     return key ? `The order names the file “${this.named[key]}”. Attach it under “${labelOf(key)}”.` : null;
   }
 
@@ -167,6 +180,7 @@ class Page {
     clearTimeout(this.faultTimer);
     const {order, attachments} = this.store;
     this.groups.show(order, attachments);
+    this.sizes.show(order, this.size);
     byId('undo').setAttribute('aria-disabled', String(!this.store.canUndo));
     byId('redo').setAttribute('aria-disabled', String(!this.store.canRedo));
     document.title = `${order.name ? `${order.name} – ` : ''}crownwright`;
@@ -182,7 +196,7 @@ class Page {
       this.#behind();
       return this.#showFaultSoon(slip);
     }
-    return this.loop.ask(order, usedOf(attachments, order), this.view);
+    return this.loop.ask(shownOrder(order, this.size), usedOf(attachments, order), this.view);
   }
 
   #unattached(order, attachments) {
@@ -206,22 +220,29 @@ class Page {
 
   // Fields that a fault speaks of, for the way to them.
   #spokenOf(fault) {
+    const listed = pickedOf(this.store.order, this.size)?.values ?? {};
+    if (fault.where in listed) return ['sizes.list'];
     if (this.keys.has(fault.where)) return [fault.where];
     const text = `${fault.what} ${fault.allowed}`.toLowerCase();
-    return ['measure.head_girth', 'measure.crown_diameter', 'measure.rise', 'shape.edge_radius', 'shape.dome', 'form.collar', 'form.wall'].filter((key) => text.includes(labelOf(key).toLowerCase()));
+    const spoken = ['measure.head_girth', 'measure.crown_diameter', 'measure.rise', 'shape.edge_radius', 'shape.dome', 'form.collar', 'form.wall'].filter((key) => text.includes(labelOf(key).toLowerCase()));
+    return [...new Set(spoken.map((key) => (key in listed ? 'sizes.list' : key)))];
   }
 
   #showFault(refused) {
     clearTimeout(this.faultTimer);
     const fault = toldFault(refused, this.keys);
-    const field = this.groups.fields.get(fault.where);
-    for (const [path, one] of this.groups.fields) one.fault(path === fault.where ? fault : null);
+    const spoken = this.#spokenOf(refused).filter((key) => !this.groups.fields.get(key).element.hidden);
+    // A form that cannot be names no one key; of those it speaks of, the one just changed is marked.
+    const marked = spoken.length === 0 && this.groups.fields.has(fault.where) ? fault.where : spoken.includes(this.touched) ? this.touched : spoken[0];
+    const field = this.groups.fields.get(marked);
+    for (const [path, one] of this.groups.fields) one.fault(path === marked ? fault : null);
+    const tries = waysOut(refused, shownOrder(this.store.order, this.size)).filter(({key}) => spoken.includes(key)).map(({key, text}) => ({words: `${labelOf(key)}: ${text}`, order: {[key]: text}}));
     byId('drawings').setAttribute('aria-busy', 'false');
     document.body.classList.add('behind', 'wrong');
     byId('stale').hidden = false;
     this.files.allow(false);
-    this.findings.fault(fault, this.#spokenOf(refused).filter((key) => !this.groups.fields.get(key).element.hidden).slice(0, 3).map((key) => [key, labelOf(key)]));
-    announce(`${field ? `${labelOf(fault.where)}: ` : ''}${sentence(fault.what)} ${sentence(fault.allowed ?? '')}`);
+    this.findings.fault({try: tries, ...fault}, spoken.slice(0, 3).map((key) => [key, labelOf(key)]));
+    announce(`${field ? `${labelOf(marked)}: ` : ''}${sentence(fault.what)} ${sentence(fault.allowed ?? '')}`);
   }
 
   #show(answer, {serial, latest, view}) {
@@ -241,7 +262,7 @@ class Page {
     this.files.show(answer.makes);
     this.files.allow(true);
     this.#describe(answer);
-    this.#hint(answer.figures);
+    this.#hint(answer);
     announce(spoken(list, answer));
   }
 
@@ -254,11 +275,11 @@ class Page {
   }
 
   // What the shape and the cloth give where nothing is typed, as the tape would find it.
-  #hint(figures) {
+  #hint({figures, unit}) {
     const {order} = this.store, at = order['measure.taken_at'] ?? 'outside';
     const cloth = this.workshop.cloths?.find((one) => one.name === order['cloth.name']);
     const outside = (figures.cloth_thickness ?? 0) * (at === 'form' ? 0 : at === 'cloth middle' ? 0.5 : 1);
-    const from = (mm, what) => (mm === undefined ? '' : `${Number(mm.toFixed(1))} mm (${what})`);
+    const from = (mm, what) => (mm === undefined ? '' : `${unit === 'in' ? writeLength(mm, unit) : `${Number(mm.toFixed(1))} mm`} (${what})`);
     const hints = {
       'shape.dome': from(figures.dome, 'from the shape'),
       'shape.edge_radius': from(figures.edge_radius + outside, 'from the shape'),
@@ -267,6 +288,11 @@ class Page {
       'cloth.heat_shrink': cloth?.heat_shrink === undefined ? '' : `${cloth.heat_shrink} (from the cloth)`,
     };
     for (const [path, text] of Object.entries(hints)) this.groups.fields.get(path)?.hint(text);
+  }
+
+  #pick(name) {
+    this.size = name;
+    this.#ask();
   }
 
   #setView(view) {

@@ -79,7 +79,8 @@ function faultWords(key, fault, context) {
 export function sentence(text) {
   const tidy = String(text).trim();
   if (tidy === '') return '';
-  const first = tidy.charAt(0).toUpperCase() + tidy.slice(1);
+  // A figure and its unit stay on one line.
+  const first = (tidy.charAt(0).toUpperCase() + tidy.slice(1)).replace(/(\d) (?=(?:mm|cm|in|g|kg|ms|C|Pa|N|W|m\/s|%|\d+\/\d+)(?![\w]))/g, '$1\u00a0');
   return /[.:!?]$/.test(first) ? first : `${first}.`;
 }
 

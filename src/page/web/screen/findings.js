@@ -20,15 +20,20 @@ function signOf(tone) {
   return sign;
 }
 
-/** context: change(values, what) applies what is tried; focusField(key) */
+/** context: change(values, what) applies what is tried; focusField(key); plain(words) puts an order file's words into the screen's */
 export class Findings {
   #chart = null;
   #chartText = '';
 
-  constructor({cards, chart, figures, fault}, context) {
-    document.getElementById('chart-large').addEventListener('click', () => document.getElementById('chart-dialog').showModal());
-    document.getElementById('chart-close').addEventListener('click', () => document.getElementById('chart-dialog').close());
-    Object.assign(this, {cards, chartPlace: chart, figuresPlace: figures, faultPlace: fault, context});
+  constructor({cards, chart, figures, fault, short}, context) {
+    const dialog = document.getElementById('chart-dialog'), place = dialog.querySelector('.chart-place');
+    document.getElementById('chart-large').addEventListener('click', () => {
+      place.replaceChildren(this.#chart.cloneNode());
+      dialog.showModal();
+    });
+    document.getElementById('chart-close').addEventListener('click', () => dialog.close());
+    dialog.addEventListener('close', () => place.replaceChildren());
+    Object.assign(this, {cards, chartPlace: chart, figuresPlace: figures, faultPlace: fault, shortPlace: short, context});
   }
 
   show(answer) {
@@ -38,13 +43,26 @@ export class Findings {
     if (answer.fit && answer.fit.verdict !== 'none') list.push({about: 'fit', tone: answer.fit.verdict, words: answer.fit.words, try: answer.fit.try});
     list.push(...(answer.verdicts ?? []));
     if (answer.fit?.verdict === 'none' && answer.fit.words) list.push({about: 'fit', tone: 'mind', words: answer.fit.words, try: answer.fit.try});
-    list.push(...(answer.warnings ?? []).map((words) => ({about: 'mind', tone: 'mind', words})));
+    list.push(...(answer.warnings ?? []).map((words) => ({about: 'mind', tone: 'mind', words: this.context.plain(words)})));
     const order = {bad: 0, mind: 1, good: 2};
     list.sort((one, other) => (order[one.tone] ?? 1) - (order[other.tone] ?? 1));
     this.#keepFocus(() => this.cards.replaceChildren(...list.map((one) => this.#card(one))));
+    this.#showShort(list);
     this.#showChart(answer.fit?.chart_svg ?? null);
     this.#showFigures(answer);
     return list;
+  }
+
+  // Where the verdicts stand far below the form: in one line beside it, as the way to them.
+  #showShort(list) {
+    const named = (tone) => [...new Set(list.filter((one) => (toneWords[one.tone] ? one.tone : 'mind') === tone).map((one) => titles[one.about] ?? one.about))];
+    const bad = named('bad'), mind = named('mind').filter((title) => title !== titles.mind), good = list.filter((one) => one.tone === 'good').length;
+    this.#short([bad.length > 0 ? `Will not do: ${bad.join(', ')}` : '', mind.length > 0 ? `Mind: ${mind.join(', ')}` : '', good > 0 ? `${good} good` : ''].filter(Boolean).join('. ') || 'Nothing to mind', bad.length > 0 ? 'bad' : mind.length > 0 ? 'mind' : 'good');
+  }
+
+  #short(words, tone) {
+    this.shortPlace.className = tone;
+    this.shortPlace.replaceChildren(signOf(tone), make('a', {href: '#findings'}, `${words}.`));
   }
 
   // A button that was pressed is gone with its card; the keyboard stays in the place.
@@ -71,8 +89,9 @@ export class Findings {
     const ways = links.map(([key, label]) => make('button', {type: 'button', class: 'small', onclick: () => this.context.focusField(key)}, `Go to ${label}`));
     this.faultPlace.replaceChildren(signOf('bad'), make('div', {}, make('h3', {}, fault.exit === 3 ? 'No such form exists' : 'Not yet an order'),
       make('p', {}, sentence(fault.what)), fault.allowed ? make('p', {}, sentence(fault.allowed)) : null,
-      (fault.try ?? []).map((one) => this.#tryButton(one)), make('div', {class: 'ways-out'}, ways)));
+      (fault.try ?? []).length === 0 ? null : make('div', {class: 'tries'}, make('span', {class: 'tries-lead'}, 'What to change:'), fault.try.map((one) => this.#tryButton(one))), make('div', {class: 'ways-out'}, ways)));
     this.faultPlace.hidden = false;
+    this.#short(fault.exit === 3 ? 'No such form exists' : 'Not yet an order', 'bad');
   }
 
   #showChart(text) {
@@ -82,7 +101,6 @@ export class Findings {
     this.#chart = text ? pictureOf(text, 'Fit chart: the strain of the cloth along the form, from the tip to the head line. The verdict is told in words above it.', 'chart') : null;
     this.chartPlace.hidden = !this.#chart;
     if (this.#chart) this.chartPlace.querySelector('.chart-place').append(this.#chart);
-    document.querySelector('#chart-dialog .chart-place').replaceChildren(this.#chart ? this.#chart.cloneNode() : '');
     dismiss(last);
   }
 
@@ -95,7 +113,7 @@ export class Findings {
     const cells = rows.map(([name, mm]) => make('tr', {}, make('th', {scope: 'row'}, name), make('td', {}, writeLength(mm, unit === 'in' ? 'in' : mm < 50 ? 'mm' : unit ?? 'cm'))));
     const row = (name, text) => cells.push(make('tr', {}, make('th', {scope: 'row'}, name), make('td', {}, text)));
     if (figures.vents) row('Vents', String(figures.vents));
-    if (figures.volume_mm3) row('Material, massive', `${Math.round(figures.volume_mm3 / 1000)} cm³`);
+    if (figures.volume_mm3) row('Material, massive', unit === 'in' ? `${Math.round(figures.volume_mm3 / 25.4 ** 3)} in³` : `${Math.round(figures.volume_mm3 / 1000)} cm³`);
     if (figures.mass_g) row('Mass', figures.mass_g < 1000 ? `${Math.round(figures.mass_g)} g` : `${(figures.mass_g / 1000).toFixed(2)} kg`);
     this.figuresPlace.replaceChildren(...cells);
   }

@@ -12,7 +12,7 @@ export class MeridianDrawing {
   #dims = new Map();
   #drags = 0;
 
-  /** context: order(), change(key, text, burst), focus(key), key(path) */
+  /** context: order(), change(key, text, burst), focus(key), key(path), isListed(key): whether a list of sizes gives the value */
   constructor(svg, context) {
     this.svg = svg;
     this.context = context;
@@ -71,7 +71,7 @@ export class MeridianDrawing {
     ];
     if (head) {
       parts.push(draw('path', {class: 'm-head', d: `M${x(-head[0]) } ${y(head[1])}H${x(0)}`}));
-      parts.push(draw('text', {class: 'm-word', x: x(-head[0] / 2), y: y(head[1]) - 5}, 'head line'));
+      parts.push(draw('text', {class: 'm-word', x: x(-head[0]) - 7, y: y(head[1]) + 11}, 'head line'));
     }
     this.form.replaceChildren(...parts);
     this.svg.setAttribute('data-crown', String(a));
@@ -105,6 +105,7 @@ export class MeridianDrawing {
     const value = ordered?.mm ?? one.figure;
     const spoken = differs ? `${said}, on the form ${own}` : said;
     if (followsFromPattern(one.key, this.context.order())) fix(group, `${labelOf(one.key)}: ${spoken}, from the pattern`);
+    else if (this.context.isListed(one.key)) fix(group, `${labelOf(one.key)}: ${spoken}, from the list of sizes`);
     else free(group, labelOf(one.key), {now: value.toFixed(1), min: key?.least ?? 0, max: key?.most ?? 900, text: spoken});
     group.dataset.axis = one.axis;
     group.classList.toggle('upright', one.axis === 'y');
