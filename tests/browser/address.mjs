@@ -1,8 +1,10 @@
 // Undo, redo, the address that carries the order, and pages beside each other.
 import assert from 'node:assert/strict';
 import {orderInAddress} from './dragging.mjs';
+import {readFile} from 'node:fs/promises';
+import path from 'node:path';
 import {address, near, newContext, openBench, tried} from './support/bench.mjs';
-import {ask, prove} from './support/program.mjs';
+import {ask, prove, source} from './support/program.mjs';
 
 tried('undo goes back through every change and redo forth again', {}, async (bench) => {
   const {page} = bench;
@@ -49,10 +51,7 @@ tried('the address gives the same order again', {}, async (bench) => {
 
 for (const [what, hash] of [['of another kind', '#nonsense'], ['of a key that does not exist', '#order:measure.rise=7+cm&no.such=1'], ['that is cut off', '#order:measure.rise=%E0%A4'], ['with a value no one can read', '#order:measure.rise=%3Cscript%3E&measure.crown_diameter=28+cm'],
   ['that is far too long', `#order:name=${'a'.repeat(70_000)}`], ['that is a prototype\'s', '#order:__proto__=1']]) {
-  tried(`an address ${what} gets a message and a page that works`, {}, async (bench) => {
-    const {page} = bench;
-    const one = await page.context().newPage();
-    await one.goto(`${address()}${hash}`);
+  tried(`an address ${what} gets a message and a page that works`, {hash, wrong: true}, async ({page: one}) => {
     await one.locator('#notice:visible, #fault:visible').first().waitFor();
     assert.ok((await one.locator('#notice:visible, #fault:visible').first().innerText()).length > 20);
     await one.locator('[id="measure.rise"]').fill('7.2 cm');
@@ -81,4 +80,29 @@ tried('two pages at once do not mix', {}, async (bench) => {
     await context.close();
   }
   assert.deepEqual(context.problems, []);
+});
+
+tried('the drawing attached to one page is no other page\'s', {}, async (bench) => {
+  const drawing = await readFile(path.join(source, 'samples/drawn-panel.svg'), 'utf8');
+  const smaller = drawing.replace(/ width="([\d.]+)mm"/, (_, mm) => ` width="${mm * 0.96}mm"`).replace(/ height="([\d.]+)mm"/, (_, mm) => ` height="${mm * 0.96}mm"`);
+  assert.notEqual(smaller, drawing);
+  const other = await openBench(bench.page.context());
+  for (const one of [bench, other]) {
+    await one.begin('panel');
+    await one.begin('outline');
+    await one.putAll({'cloth.name': 'wool-felt', 'pattern.seam_allowance': '3/8 in', 'pattern.layer': 'cut'});
+  }
+  const attach = (one, text) => one.at('pattern.file').setInputFiles({name: 'panel.svg', mimeType: 'image/svg+xml', buffer: Buffer.from(text)});
+  await attach(bench, drawing);
+  await bench.current();
+  await other.faultOf('pattern.file');  // has none yet
+  const order = await orderInAddress(bench);
+  assert.equal((await ask(address(), '/api/preview', {order, view: 'form'})).ok, false, 'the server keeps the drawing of a page for others');
+  await attach(other, smaller);
+  await other.current();
+  const crowns = [await bench.figure('Crown diameter'), await other.figure('Crown diameter')];
+  assert.ok(crowns[1] < crowns[0] - 5, `a smaller drawing of the same name gives ${crowns[1]} mm beside ${crowns[0]} mm`);
+  await Promise.all([bench, other].map((one) => one.put('form.collar', '18 mm')));
+  await Promise.all([bench, other].map((one) => one.current()));
+  assert.deepEqual([await bench.figure('Crown diameter'), await other.figure('Crown diameter')], crowns);
 });

@@ -78,6 +78,43 @@ tried('the arrow keys take a dimension through 100 values, each 1 mm, and end wi
   assert.ok(await serial(bench) - before >= 100, 'steps were not counted');
 });
 
+tried('an answer that comes when another value is typed already is never taken for the current one', {}, async (bench) => {
+  const {page} = bench, held = [];
+  await bench.put('measure.taken_at', 'form');  // what is typed is then what the form has
+  await bench.current();
+  // Notes what stands in the field, in the table and in the drawing each time the page begins to say that all of it is current.
+  await page.evaluate((key) => {
+    window.seen = [];
+    let was = true;
+    new MutationObserver(() => {
+      const is = document.body.matches('.ready:not(.behind):not(.wrong)');
+      if (is && !was) queueMicrotask(() => window.seen.push([document.getElementById(key).value, document.querySelector('#figures td').textContent, Number(document.getElementById('meridian').dataset.crown)]));
+      was = is;
+    }).observe(document.body, {attributeFilter: ['class']});
+  }, crown);
+  await page.route('**/api/preview', (route) => { held.push(route); });
+  const next = async () => { while (held.length === 0) await page.waitForTimeout(5); return held.shift(); };
+  let late = 0;
+  for (let mm = 240; mm < 300; mm += 10) {
+    await bench.at(crown).fill(`${mm / 10} cm`);
+    const question = await next();
+    await bench.at(crown).fill(`${mm / 10 + 0.5} cm`);  // while the answer is on its way
+    const shown = await serial(bench);
+    await question.continue().catch(() => {});  // the page has hung up on it
+    await (await next()).continue().catch(() => {});
+    late += await serial(bench) > shown;
+    await bench.current();
+  }
+  assert.ok(late > 0, 'no answer came late');
+  await page.unroute('**/api/preview');
+  const seen = await page.evaluate(() => window.seen);
+  assert.ok(seen.length >= 6, `the page was current ${seen.length} times only`);
+  for (const [typed, told, reach] of seen) {
+    near(millimetres(told), millimetres(typed), 1e-9, 'the crown told while another is typed');
+    near(2 * reach, millimetres(typed), 1e-6, 'the crown drawn while another is typed');
+  }
+});
+
 tried('answers that come late and out of order do not stand for the last value', {}, async (bench) => {
   const {page} = bench;
   let asked = 0;

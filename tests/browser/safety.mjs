@@ -20,6 +20,18 @@ tried('everything comes from the server, and typing works with nothing else to b
   assert.deepEqual(await page.evaluate(() => [...document.fonts].map((font) => font.family)), [], 'fonts are fetched');
 });
 
+tried('the server sends its content policy with everything, and the page carries nothing written into it', {}, async () => {
+  const policy = "default-src 'none'; script-src 'self'; style-src 'self'; img-src 'self' data: blob:; connect-src 'self'; base-uri 'none'; form-action 'none'; frame-ancestors 'none'";
+  for (const part of ['', 'app.js', 'app.css', 'favicon.svg', 'licences.txt', 'api/workshop', 'no-such-thing']) {
+    const {headers} = await fetch(`${address()}${part}`);
+    assert.equal(headers.get('content-security-policy'), policy, `/${part}`);
+    assert.equal(headers.get('x-content-type-options'), 'nosniff', `/${part}`);
+    assert.equal(headers.get('cross-origin-opener-policy'), 'same-origin', `/${part}`);
+  }
+  const html = await (await fetch(address())).text();
+  assert.doesNotMatch(html, /<style|\sstyle=|\son\w+=|<script(?![^>]*\ssrc=)|https?:/i);
+});
+
 tried('script and style that come from elsewhere are refused', {}, async (bench) => {
   const refused = await bench.page.evaluate(async () => {
     const seen = [];

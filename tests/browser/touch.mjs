@@ -27,27 +27,36 @@ function tooWideOrSmall() {
   return found;
 }
 
-for (const [how, viewport] of [['upright', {width: 820, height: 1180}], ['lying', {width: 1180, height: 820}]]) {
-  tried(`a tablet ${how} shows all of it and makes a form by touch`, {viewport, hasTouch: true, isMobile: true, deviceScaleFactor: 1}, async (bench) => {
-    const {page} = bench;
-    assert.ok(await page.evaluate(() => matchMedia('(pointer: coarse)').matches), 'the browser plays no tablet');
-    await bench.picture(`tablet-${how}.png`);
-    assert.deepEqual(await page.evaluate(tooWideOrSmall), []);
-    await bench.at('begin.panel').tap();
-    await bench.current();
-    assert.deepEqual(await page.evaluate(tooWideOrSmall), [], 'with a panel');
-    await bench.at('begin.measures').tap();
-    await bench.at('measure.crown_diameter').tap();
-    await page.keyboard.press('Control+a');
-    await page.keyboard.type('26.5 cm');
-    await page.locator('summary', {hasText: 'More about the measures'}).tap();
-    await bench.at('measure.taken_at').selectOption('form');
-    for (const table of ['puzzle', 'draft', 'press', 'stack', 'marks', 'mill', 'sizes', 'band']) await bench.at(table).tap();
-    await page.evaluate(() => { for (const fold of document.querySelectorAll('details')) fold.open = true; });
-    assert.deepEqual(await page.evaluate(tooWideOrSmall), [], 'with all of it open');
-    for (const table of ['puzzle', 'draft', 'press', 'stack', 'marks', 'mill', 'sizes', 'band']) await bench.at(table).tap();
-    await bench.current();
-    const file = await bench.download(() => page.locator('[data-ending=".stl"]').tap(), `tablet-${how}.stl`);
-    near((await prove(file)).size[0], 265, 0.1, 'crown diameter as typed');
-  });
-}
+const upright = {width: 820, height: 1180}, lying = {width: 1180, height: 820};
+const tables = ['puzzle', 'draft', 'press', 'stack', 'marks', 'mill', 'sizes', 'band'];
+
+tried('a tablet shows all of it, upright and lying, and makes a form by touch', {viewport: upright, hasTouch: true, isMobile: true, deviceScaleFactor: 1}, async (bench) => {
+  const {page} = bench;
+  const fits = async (state) => assert.deepEqual(await page.evaluate(tooWideOrSmall), [], state);
+  assert.ok(await page.evaluate(() => matchMedia('(pointer: coarse)').matches), 'the browser plays no tablet');
+  await bench.picture('tablet-upright.png');
+  await fits('upright');
+  await page.setViewportSize(lying);
+  await bench.picture('tablet-lying.png');
+  await fits('lying');
+  await bench.at('begin.panel').tap();
+  await bench.current();
+  await fits('lying, with a panel');
+  await page.setViewportSize(upright);
+  await fits('upright, with a panel');
+  await bench.at('begin.measures').tap();
+  await bench.at('measure.crown_diameter').tap();
+  await page.keyboard.press('Control+a');
+  await page.keyboard.type('26.5 cm');
+  await page.locator('summary', {hasText: 'More about the measures'}).tap();
+  await bench.at('measure.taken_at').selectOption('form');
+  for (const table of tables) await bench.at(table).tap();
+  await page.evaluate(() => { for (const fold of document.querySelectorAll('details')) fold.open = true; });
+  await fits('upright, with all of it open');
+  await page.setViewportSize(lying);
+  await fits('lying, with all of it open');
+  for (const table of tables) await bench.at(table).tap();
+  await bench.current();
+  const file = await bench.download(() => page.locator('[data-ending=".stl"]').tap(), 'tablet.stl');
+  near((await prove(file)).size[0], 265, 0.1, 'crown diameter as typed');
+});

@@ -48,6 +48,46 @@ tried('a bare number is mended by the unit that is offered beside it', {}, async
   assert.equal(await bench.at('measure.rise').inputValue(), '7 cm');
 });
 
+tried('a form that cannot be is told beside the value just changed, and each way out that is offered leads to one that can', {}, async (bench) => {
+  for (const [key, value, least] of [['measure.rise', '3 cm', 2], ['shape.edge_radius', '90 mm', 2], ['measure.crown_diameter', '15 cm', 2], ['measure.head_girth', '35 in', 2]]) {
+    const good = await bench.at(key).inputValue();
+    for (let way = 0; way < least; ++way) {
+      await bench.put(key, value);
+      assert.match(await bench.faultOf(key), /\d/);
+      assert.equal(await bench.at(key).getAttribute('aria-invalid'), 'true');
+      const offered = bench.page.locator('#fault .try');
+      assert.ok(await offered.count() >= least, `${key} = ${value}: ${await offered.count()} ways out`);
+      await offered.nth(way).click();
+      await bench.current();
+      await bench.page.locator('#undo').click();
+      await bench.put(key, good);
+      await bench.current();
+    }
+  }
+});
+
+tried('what is typed keeps its focus and its place while pictures come', {}, async (bench) => {
+  const {page} = bench, field = bench.at('measure.rise');
+  await field.fill('');
+  await field.focus();
+  for (const sign of '7.25 cm') {
+    await page.keyboard.type(sign);
+    await page.waitForTimeout(60);
+  }
+  await bench.current();
+  await page.keyboard.press('Home');
+  await page.keyboard.press('ArrowRight');
+  await page.keyboard.press('Delete');
+  await page.keyboard.type(',');
+  await bench.current();
+  assert.deepEqual(await page.evaluate(() => [document.activeElement.id, document.activeElement.selectionStart, document.activeElement.value]), ['measure.rise', 2, '7,25 cm']);
+  // A change that is taken from a verdict takes its button away; the keyboard stays there.
+  await page.locator('#cards .try').first().focus();
+  await page.keyboard.press('Enter');
+  await bench.current();
+  assert.equal(await page.evaluate(() => document.activeElement?.closest('#findings') !== null), true, 'the keyboard is thrown out of the verdicts');
+});
+
 tried('nonsense in the list of widths is told beside it', {}, async (bench) => {
   await bench.begin('panel');
   await bench.current();

@@ -20,6 +20,9 @@ tried('head and crown measures end in a form of those measures, alone and in the
   const files = unzip(await readFile(await bench.take(null, 'measures.zip')));
   const names = [...files.keys()];
   for (const ending of ['.stl', '.3mf', '.report.json', '.sheet.a4.pdf', '.picture.png']) assert.ok(names.some((name) => name.endsWith(ending)), `${ending} is not in the zip: ${names}`);
+  const offered = await bench.page.evaluate(() => [...document.querySelectorAll('[data-ending]')].map((one) => one.dataset.ending));
+  assert.ok(offered.length >= 8, `only ${offered} are offered`);
+  for (const ending of offered) assert.ok(names.some((name) => name.endsWith(ending)), `${ending} is offered, but not in the zip: ${names}`);
   const meshes = names.filter((name) => /\.(stl|3mf)$/.test(name));
   for (const name of meshes) {
     const file = path.join(work, 'taken', `zip-${path.basename(name)}`);
@@ -31,6 +34,36 @@ tried('head and crown measures end in a form of those measures, alone and in the
 tried('inches as one says them end in a form of that size', {}, async (bench) => {
   await bench.putAll({...coarse, 'measure.head_girth': '22 1/2 in', 'measure.crown_diameter': '11 1/4"', 'measure.rise': '2 7/8 in', 'measure.taken_at': 'form'});
   near((await prove(await bench.take('.stl', 'inches.stl'))).size[0], 285.75, 0.1, 'crown diameter as typed');
+  // Where nothing was typed, and in what is drawn and told, the unit is the same.
+  const told = await bench.page.evaluate(() => [...['shape.edge_radius', 'shape.dome', 'cloth.thickness'].map((id) => document.getElementById(id).placeholder), ...[...document.querySelectorAll('#meridian .m-figure, #meridian .m-own')].map((one) => one.textContent),
+    ...[...document.querySelectorAll('#figures td')].map((one) => one.textContent)]);
+  assert.ok(told.filter((text) => / in\b/.test(text)).length >= 12, `too little is told in inches: ${told}`);
+  assert.deepEqual(told.filter((text) => /\d (mm|cm)\b/.test(text) && !text.startsWith('15 mm') && !text.startsWith('wall')), [], 'told in another unit than typed');
+});
+
+tried('of a run of sizes one is picked, shown and taken, and the order keeps them all', {}, async (bench) => {
+  await bench.page.locator('#order-file').setInputFiles(path.join(source, 'samples/town-three-sizes.toml'));
+  await bench.page.locator('#notice', {hasText: 'run of sizes'}).waitFor();
+  await bench.current();
+  assert.match(await bench.page.locator('.run').innerText(), /crownwright make town-beret\.toml/);
+  const order = await bench.saved('sizes.toml');
+  const middle = await bench.figure('Crown diameter');
+  await bench.putAll({...coarse, 'size-picked': 'L'});
+  await bench.current();
+  near(await bench.figure('Crown diameter'), middle + 10, 0.6, 'the crown of size L, 28 and not 27 cm');
+  assert.match(await bench.page.locator('[data-dimension="measure.crown_diameter"]').getAttribute('aria-label'), /28 cm.*list of sizes/);
+  const file = await bench.take('.stl');
+  assert.match(path.basename(file), /size-l/i);
+  near((await prove(file)).size[0], middle + 10, 0.6, 'crown diameter of size L');
+  await bench.put('mesh.chord_tolerance', '');
+  assert.equal(await bench.saved('sizes.toml'), order, 'the order is not what it was');
+  await bench.put('sizes.list', 'S\t55 cm\t26 cm\t6.6 cm\nXL\t61 cm\t12 cm\t7.2 cm');
+  await bench.current();
+  await bench.put('size-picked', 'XL');
+  await bench.faultOf('sizes.list');
+  await bench.put('size-picked', 'S');
+  await bench.current();
+  near(await bench.figure('Crown diameter'), middle - 10, 0.6, 'the crown of size S, 26 and not 27 cm');
 });
 
 tried('a panel measured at stations ends in a form of its widths', {}, async (bench) => {

@@ -8,11 +8,15 @@ import {serve, work} from './program.mjs';
 
 // Drawing in 3D by software; no name but this machine's is ever found, so nothing can be fetched from elsewhere.
 const flags = ['--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking', '--disable-component-update', '--disable-sync', '--use-gl=angle', '--use-angle=swiftshader',
-  '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1'];
+  '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1',
+  // What playwright turns off in Chromium (of two such flags the last one counts), and the address bar's own pages, which cost every new window more than ours does.
+  `--disable-features=${['AvoidUnnecessaryBeforeUnloadCheckSync', 'BoundaryEventDispatchTracksNodeRemoval', 'DestroyProfileOnBrowserClose', 'DialMediaRouteProvider', 'GlobalMediaControls', 'HttpsUpgrades', 'LensOverlay', 'MediaRouter',
+    'OptimizationHints', 'PaintHolding', 'RenderDocument', 'ThirdPartyStoragePartitioning', 'Translate', 'WebUIOmniboxPopup', 'WebUIOmniboxAimPopup'].join(',')}`];
 if (process.getuid?.() === 0) flags.push('--no-sandbox');
 
-export const desk = {viewport: {width: 1400, height: 900}};
-const patience = Number(process.env.PATIENCE ?? 30_000);  // ms
+export const desk = {viewport: {width: 1280, height: 720}};
+const patience = Number(process.env.PATIENCE ?? 30_000);  // ms, for one step
+const longest = 6 * patience;  // for one test, so that none hangs
 
 let browser, program;
 const all = [];  // what runTests() runs
@@ -20,13 +24,14 @@ const all = [];  // what runTests() runs
 export const address = () => program.address;
 
 /** One test on a page that has just been loaded. Errors in the console, uncaught ones, breaches of the content policy and requests to
-    anywhere but the server fail it, whatever else it tries. options: of the browser's context, and {hash}. */
+    anywhere but the server fail it, whatever else it tries. options: of the browser's context, and {hash}; {wrong: true} where the hash
+    brings a page that has something to say against it. */
 export function tried(name, options, body) {
   all.push([name, async () => {
-    const {hash = '', ...screen} = options;
+    const {hash = '', wrong = false, ...screen} = options;
     const context = await newContext(screen);
     try {
-      await body(await openBench(context, hash));
+      await within(longest, name, async () => body(await openBench(context, hash, wrong)));
     } catch (error) {
       const picture = path.join(work, 'pictures', `failed-${name.replaceAll(/\W+/g, '-').slice(0, 60)}.png`);
       await context.pages()[0]?.screenshot({path: picture}).catch(() => {});
@@ -45,12 +50,23 @@ export function runTests() {
     before(async () => {
       [program, browser] = await Promise.all([serve(), chromium.launch({executablePath: process.env.CHROMIUM ?? '/usr/bin/chromium', headless: true, args: flags})]);
     });
-    for (const [name, body] of all) test(name, {timeout: 240_000}, body);
+    for (const [name, body] of all) test(name, {timeout: longest + 2 * patience}, body);
     after(async () => {
-      await browser?.close();
-      if (program) assert.equal(await program.stop(), 0, 'the page\'s server did not end cleanly on SIGTERM');
+      if (browser) await within(patience, 'closing the browser', () => browser.close());
+      if (program) assert.equal(await within(patience, 'the server\'s end', () => program.stop()), 0, 'the page\'s server did not end cleanly on SIGTERM');
     });
   });
+}
+
+/** What `work` gives, or an error when it takes longer: an unanswered question to the browser waits for ever by itself. */
+async function within(ms, what, work) {
+  let timer;
+  const late = new Promise((_, failed) => { timer = setTimeout(() => failed(new Error(`${what}: not done after ${ms / 1000} s`)), ms); });
+  try {
+    return await Promise.race([work(), late]);
+  } finally {
+    clearTimeout(timer);
+  }
 }
 
 /** A browser's profile of its own; context.problems collects what goes wrong on its pages. */
@@ -71,11 +87,11 @@ export async function newContext(options = {}) {
   return context;
 }
 
-export async function openBench(context, hash = '') {
+export async function openBench(context, hash = '', wrong = false) {
   const page = await context.newPage();
   await page.goto(`${program.address}${hash}`);
   const bench = new Bench(page);
-  await bench.current();
+  if (!wrong) await bench.current();
   return bench;
 }
 

@@ -22,6 +22,7 @@ export async function serve() {
     child.once('error', failed);
     gone.then((code) => failed(new Error(`the page ended (${code}) before it told its address; it said: ${said}`)));
   });
+  process.once('exit', () => child.kill('SIGKILL'));  // one that does not end does not outlive its tests
   return {address, stop: () => { child.kill('SIGTERM'); return gone; }};
 }
 
