@@ -1,8 +1,10 @@
 #include "pattern/mirror_axis.h"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <numbers>
+#include <utility>
 
 namespace crownwright::pattern {
 namespace {
@@ -31,58 +33,96 @@ Vec2 nearest_on(Vec2 a, Vec2 b, Vec2 p) {
   return a + (square > 0 ? std::clamp(dot(p - a, along) / square, 0.0, 1.0) : 0.0) * along;
 }
 
-// An outline in runs of edges, each run with a circle round it, so that most of them need no look.
+double square_of(Vec2 v) { return dot(v, v); }
+
+// An outline in runs of edges, each run with a circle round it, and bundles of runs likewise, so that most of
+// them need no look.
 class Edges {
  public:
   explicit Edges(const Outline& outline) : outline_(outline) {
-    for (std::size_t from = 0; from < outline.size(); from += run) runs_.push_back(circle_round(from));
+    for (std::size_t from = 0; from < outline.size(); from += run)
+      runs_.push_back(circle_round(from, std::min(from + run, outline.size())));
+    for (std::size_t from = 0; from < outline.size(); from += run * bundle)
+      bundles_.push_back(circle_round(from, std::min(from + run * bundle, outline.size())));
   }
 
-  Nearest nearest(Vec2 p) const {
-    Nearest found{outline_[0], {0, 1}, std::numeric_limits<double>::infinity()};
-    // The run that looks nearest first: it rules out nearly all others.
-    const auto gap = [&](const Circle& c) { return norm(p - c.centre) - c.radius; };
-    const auto first = std::min_element(runs_.begin(), runs_.end(),
-                                        [&](const Circle& a, const Circle& b) { return gap(a) < gap(b); });
-    look(static_cast<std::size_t>(first - runs_.begin()), p, found);
-    for (std::size_t i = 0; i < runs_.size(); ++i) {
-      if (gap(runs_[i]) < found.distance) look(i, p, found);
-    }
-    return found;
+  /// `near_run`: where to look first, and afterwards where it was found. Neighbours are near each other: that
+  /// look rules out nearly all others.
+  Nearest nearest(Vec2 p, std::size_t& near_run) const {
+    Found found = looked_at(near_run, p);
+    search(p, found);
+    near_run = found.run;
+    return {found.at, normal_of(found.edge), std::sqrt(found.square)};
+  }
+
+  /// The same distance, or any that is no more than `enough` when that is.
+  double distance(Vec2 p, double enough, std::size_t& near_run) const {
+    Found found = looked_at(near_run, p);
+    if (!(found.square <= enough * enough)) search(p, found);
+    near_run = found.run;
+    return std::sqrt(found.square);
   }
 
  private:
-  static constexpr std::size_t run = 24;
+  static constexpr std::size_t run = 12, bundle = 8;
   struct Circle {
     Vec2 centre;
     double radius = 0;
   };
+  struct Found {
+    Vec2 at;
+    std::size_t edge = 0, run = 0;
+    double square = std::numeric_limits<double>::infinity();
+  };
 
   Vec2 end(std::size_t i) const { return outline_[i + 1 == outline_.size() ? 0 : i + 1]; }
-  std::size_t stop(std::size_t from) const { return std::min(from + run, outline_.size()); }
 
-  Circle circle_round(std::size_t from) const {
-    Circle circle{0.5 * (outline_[from] + end(stop(from) - 1)), 0};
-    for (std::size_t i = from; i < stop(from); ++i) {
+  Circle circle_round(std::size_t from, std::size_t stop) const {
+    Circle circle{0.5 * (outline_[from] + end(stop - 1)), 0};
+    for (std::size_t i = from; i < stop; ++i)
       circle.radius =
           std::max({circle.radius, norm(outline_[i] - circle.centre), norm(end(i) - circle.centre)});
-    }
     return circle;
   }
 
-  void look(std::size_t which, Vec2 p, Nearest& found) const {
-    for (std::size_t i = which * run; i < stop(which * run); ++i) {
-      const Vec2 a = outline_[i], b = end(i);
-      const Vec2 q = nearest_on(a, b, p);
-      const double away = norm(p - q);
-      if (away >= found.distance) continue;
-      const double side = norm(b - a);
-      found = {q, side > 0 ? (1 / side) * left_of(b - a) : Vec2{0, 1}, away};
+  static bool may_hold(const Circle& circle, Vec2 p, const Found& found) {
+    const double within = std::sqrt(found.square) + circle.radius;
+    return square_of(p - circle.centre) < within * within;
+  }
+
+  Found looked_at(std::size_t first, Vec2 p) const {
+    Found found;
+    look(first, p, found);
+    return found;
+  }
+
+  void search(Vec2 p, Found& found) const {
+    const std::size_t first = found.run;
+    for (std::size_t group = 0; group < bundles_.size(); ++group) {
+      if (!may_hold(bundles_[group], p, found)) continue;
+      const std::size_t last = std::min((group + 1) * bundle, runs_.size());
+      for (std::size_t i = group * bundle; i < last; ++i)
+        if (i != first && may_hold(runs_[i], p, found)) look(i, p, found);
     }
   }
 
+  void look(std::size_t which, Vec2 p, Found& found) const {
+    const std::size_t stop = std::min((which + 1) * run, outline_.size());
+    for (std::size_t i = which * run; i < stop; ++i) {
+      const Vec2 q = nearest_on(outline_[i], end(i), p);
+      const double away = square_of(p - q);
+      if (away < found.square) found = {q, i, which, away};
+    }
+  }
+
+  Vec2 normal_of(std::size_t edge) const {
+    const Vec2 along = end(edge) - outline_[edge];
+    const double side = norm(along);
+    return side > 0 ? (1 / side) * left_of(along) : Vec2{0, 1};
+  }
+
   const Outline& outline_;
-  std::vector<Circle> runs_;
+  std::vector<Circle> runs_, bundles_;
 };
 
 Vec2 centre_of_area(const Outline& outline) {
@@ -100,8 +140,9 @@ Vec2 centre_of_area(const Outline& outline) {
 
 double mismatch(const Edges& edges, const Outline& samples, Vec2 centre, const Pose& pose) {
   double sum = 0;
+  std::size_t near_run = 0;
   for (const Vec2 p : samples) {
-    const double away = edges.nearest(mirrored(p, centre, pose)).distance;
+    const double away = edges.nearest(mirrored(p, centre, pose), near_run).distance;
     sum += away * away;
   }
   return std::sqrt(sum / static_cast<double>(samples.size()));
@@ -136,9 +177,10 @@ Pose improved(const Edges& edges, const Outline& samples, Vec2 centre, const Pos
   const Vec2 u = direction_of(pose.angle);
   const Vec2 n = left_of(u);
   double aa = 0, as = 0, ss = 0, ra = 0, rs = 0;
+  std::size_t near_run = 0;
   for (const Vec2 p : samples) {
     const Vec2 image = mirrored(p, centre, pose);
-    const Nearest near = edges.nearest(image);
+    const Nearest near = edges.nearest(image, near_run);
     const double residual = dot(near.normal, image - near.at);
     const double by_shift = 2 * dot(near.normal, n);
     const Vec2 swing = 2 * dot(p - centre, u) * n + 2 * (dot(p - centre, n) - pose.shift) * u;
@@ -151,13 +193,21 @@ Pose improved(const Edges& edges, const Outline& samples, Vec2 centre, const Pos
   return {pose.angle - (ra * ss - rs * as) / determinant, pose.shift - (rs * aa - ra * as) / determinant};
 }
 
+// A step this small changes no coordinate of a drawing that matters: rad, mm.
+constexpr double no_turn = 1e-13, no_shift = 1e-11;
+constexpr int most_steps = 8;
+
 Pose best_pose(const Outline& outline, Vec2 centre) {
   const Outline samples = evenly_spaced(outline, 400);
   const Edges edges(outline);
   Pose best;
   double least = std::numeric_limits<double>::infinity();
   for (Pose pose : likely_poses(outline, centre)) {
-    for (int i = 0; i < 8; ++i) pose = improved(edges, samples, centre, pose);
+    for (int i = 0; i < most_steps; ++i) {
+      const Pose before = std::exchange(pose, improved(edges, samples, centre, pose));
+      if (std::abs(pose.angle - before.angle) < no_turn && std::abs(pose.shift - before.shift) < no_shift)
+        break;
+    }
     const double off = mismatch(edges, samples, centre, pose);
     if (off < least) least = off, best = pose;
   }
@@ -194,8 +244,9 @@ MirrorAxis mirror_axis(const Outline& outline) {
   const Edges edges(reference);
   axis.rms = mismatch(edges, samples, centre, pose);
   for (const Outline* points : {&samples, &reference}) {
+    std::size_t near_run = 0;
     for (const Vec2 p : *points) {
-      const double off = edges.nearest(mirrored(p, centre, pose)).distance;
+      const double off = edges.distance(mirrored(p, centre, pose), std::max(axis.worst, 0.0), near_run);
       if (off > axis.worst) axis.worst = off, axis.worst_at = p;
     }
   }

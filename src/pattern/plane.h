@@ -16,7 +16,8 @@ inline Vec2 operator-(Vec2 a, Vec2 b) { return {a.x - b.x, a.y - b.y}; }
 inline Vec2 operator*(double f, Vec2 a) { return {f * a.x, f * a.y}; }
 inline double dot(Vec2 a, Vec2 b) { return a.x * b.x + a.y * b.y; }
 inline double cross(Vec2 a, Vec2 b) { return a.x * b.y - a.y * b.x; }
-inline double norm(Vec2 a) { return std::hypot(a.x, a.y); }
+/// Of lengths on cloth: neither squares too small nor too large for a double.
+inline double norm(Vec2 a) { return std::sqrt(dot(a, a)); }
 
 /// An open line through its points in order.
 using Polyline = std::vector<Vec2>;

@@ -75,7 +75,7 @@ class Reader {
   void begin_at(const Parallels& near);
   Answer settle(const Pace& pace);
   double step(double share, bool tune);
-  double tuned_weight(Smoother curve) const;
+  double tuned_weight(Smoother& curve) const;
   Parallels curve() const { return Parallels::through(knots_.s, knots_.r); }
 
   const DrawnPanel& drawn_;
@@ -114,21 +114,21 @@ void Reader::begin_at(const Parallels& near) {
 }
 
 /// The stiffest curve that leaves no more than the noise.
-double Reader::tuned_weight(Smoother curve) const {
+double Reader::tuned_weight(Smoother& curve) const {
   double low = std::log(softest), high = std::log(stiffest);
   for (int i = 0; i < 20; ++i) {
     const double middle = low + (high - low) / 2;
-    curve.fit(readings_, std::exp(middle));
-    (curve.rms(readings_) < noise() ? low : high) = middle;
+    curve.fit(std::exp(middle));
+    (curve.rms() < noise() ? low : high) = middle;
   }
   return std::exp(low);
 }
 
 /// One round; how far r moved at most.
 double Reader::step(double share, bool tune) {
-  Smoother smoother(length_, std::max(closest, spacing() / 2));
+  Smoother smoother(length_, std::max(closest, spacing() / 2), readings_);
   if (tune) weight_ = tuned_weight(smoother);
-  smoother.fit(readings_, weight_);
+  smoother.fit(weight_);
   knots_ = smoother.at_knots();
   const Parallels cloth = curve();
   const Seam seam = seam_drafted(cloth, drawn_, along_);

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <utility>
 
 namespace crownwright::pattern {
 namespace {
@@ -37,47 +38,50 @@ void each_free(const Row& row, Use use) {
   }
 }
 
-class NormalEquations {
- public:
-  explicit NormalEquations(int unknowns) : size_(unknowns), right_(Eigen::VectorXd::Zero(unknowns)) {}
-
-  void add(const Row& row, double value, double weight) {
-    each_free(row, [&](int i, double wi) {
-      right_(i) += weight * wi * value;
-      each_free(row, [&](int j, double wj) { entries_.emplace_back(i, j, weight * wi * wj); });
+/// What one row adds to the normal equations: half a band of the matrix, and the right side.
+void add_row(const Row& row, double value, std::vector<std::array<double, 4>>& band,
+             std::vector<double>& right) {
+  each_free(row, [&](int i, double wi) {
+    right[static_cast<std::size_t>(i)] += wi * value;
+    each_free(row, [&](int j, double wj) {
+      if (i >= j) band[static_cast<std::size_t>(j)][static_cast<std::size_t>(i - j)] += wi * wj;
     });
-  }
-
-  std::vector<double> solved() {
-    Eigen::SparseMatrix<double> matrix(size_, size_);
-    matrix.setFromTriplets(entries_.begin(), entries_.end());
-    const Eigen::SimplicialLDLT<Eigen::SparseMatrix<double>> factors(matrix);
-    const Eigen::VectorXd x = factors.solve(right_);
-    return {x.data(), x.data() + x.size()};
-  }
-
- private:
-  int size_;
-  Eigen::VectorXd right_;
-  std::vector<Eigen::Triplet<double>> entries_;
-};
+  });
+}
 
 }  // namespace
 
-Smoother::Smoother(double length, double spacing) : length_(length) {
+Smoother::Smoother(double length, double spacing, Readings readings)
+    : length_(length), readings_(std::move(readings)) {
   const int stretches = std::max(4, static_cast<int>(std::ceil(length / spacing)));
   spacing_ = length / stretches;
-  coefficients_.assign(static_cast<std::size_t>(stretches) + 1, 0.0);
+  const auto unknowns = static_cast<std::size_t>(stretches) + 1;
+  coefficients_.assign(unknowns, 0.0);
+  near_.assign(unknowns, {});
+  bent_.assign(unknowns, {});
+  right_.assign(unknowns, 0.0);
+  for (std::size_t i = 0; i < readings_.s.size(); ++i)
+    add_row(value_row(readings_.s[i], spacing_, stretches), readings_.r[i], near_, right_);
+  for (int j = 0; j + 1 <= stretches; ++j) add_row({j, {1, -2, 1, 0}}, 0, bent_, right_);
 }
 
-void Smoother::fit(const Readings& readings, double weight) {
-  const int unknowns = static_cast<int>(coefficients_.size()), stretches = unknowns - 1;
-  NormalEquations equations(unknowns);
-  for (std::size_t i = 0; i < readings.s.size(); ++i)
-    equations.add(value_row(readings.s[i], spacing_, stretches), readings.r[i], 1);
+// The natural order of the unknowns fills nothing outside the band. The pattern is that of the band, whether
+// a place of it is zero or not.
+void Smoother::fit(double weight) {
+  using Matrix = Eigen::SparseMatrix<double>;
+  const auto size = static_cast<Eigen::Index>(coefficients_.size());
   const double bending = weight / (spacing_ * spacing_ * spacing_);
-  for (int j = 0; j + 2 <= unknowns; ++j) equations.add({j, {1, -2, 1, 0}}, 0, bending);
-  coefficients_ = equations.solved();
+  Matrix lower(size, size);
+  lower.reserve(Eigen::VectorXi::Constant(size, 4));
+  for (Eigen::Index j = 0; j < size; ++j) {
+    const auto at = static_cast<std::size_t>(j);
+    for (Eigen::Index k = 0; k < std::min<Eigen::Index>(4, size - j); ++k)
+      lower.insert(j + k, j) =
+          near_[at][static_cast<std::size_t>(k)] + bending * bent_[at][static_cast<std::size_t>(k)];
+  }
+  const Eigen::SimplicialLDLT<Matrix, Eigen::Lower, Eigen::NaturalOrdering<int>> factors(lower);
+  Eigen::Map<Eigen::VectorXd>(coefficients_.data(), size) =
+      factors.solve(Eigen::Map<const Eigen::VectorXd>(right_.data(), size));
 }
 
 double Smoother::r(double s) const {
@@ -87,13 +91,13 @@ double Smoother::r(double s) const {
   return sum;
 }
 
-double Smoother::rms(const Readings& readings) const {
+double Smoother::rms() const {
   double sum = 0;
-  for (std::size_t i = 0; i < readings.s.size(); ++i) {
-    const double off = r(readings.s[i]) - readings.r[i];
+  for (std::size_t i = 0; i < readings_.s.size(); ++i) {
+    const double off = r(readings_.s[i]) - readings_.r[i];
     sum += off * off;
   }
-  return std::sqrt(sum / static_cast<double>(readings.s.size()));
+  return std::sqrt(sum / static_cast<double>(readings_.s.size()));
 }
 
 Readings Smoother::at_knots() const {

@@ -17,10 +17,12 @@ namespace {
 constexpr double kTolerance = 1e-4;
 constexpr std::size_t kMostPosts = 1000;
 
+double square_of(double x, double y) { return x * x + y * y; }
+
 double free_radius(const std::vector<Spot>& posts, double radius, const Spot& p) {
-  double free = radius - std::hypot(p.x, p.y);
-  for (const Spot& post : posts) free = std::min(free, std::hypot(p.x - post.x, p.y - post.y));
-  return free;
+  double nearest = square_of(p.x - posts[0].x, p.y - posts[0].y);
+  for (const Spot& post : posts) nearest = std::min(nearest, square_of(p.x - post.x, p.y - post.y));
+  return std::min(radius - std::sqrt(square_of(p.x, p.y)), std::sqrt(nearest));
 }
 
 struct SearchCell {

@@ -1,6 +1,7 @@
 #include "press/stiffen.h"
 
 #include <algorithm>
+#include <array>
 #include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 #include <stdexcept>
@@ -14,7 +15,7 @@ namespace {
 constexpr double kThickestWall = 40;  // mm; beyond it the form is called solid
 constexpr double kShallowDome =
     0.25;  // of the crown radius: rise of an eighth of the base, Reissner's own bound
-constexpr int kMostOnRing = 12;
+constexpr int kFewestOnRing = 3, kMostOnRing = 12;
 constexpr int kRingSteps = 90;  // ring radii tried between the axis and 0.9 of the crown radius
 constexpr double kWidestRing = 0.9;
 constexpr int kLineSteps = 200;
@@ -62,24 +63,33 @@ double free_beside_ring(int on_ring, double ring, bool in_middle) {
   double most = 0;
   for (int step = 0; step <= kLineSteps; ++step) {
     const double x = static_cast<double>(step) / kLineSteps;
-    const double free = std::min({1 - x, std::hypot(x - across, along), in_middle ? x : 1.0});
-    most = std::max(most, free);
+    const double to_post = std::sqrt((x - across) * (x - across) + along * along);
+    most = std::max(most, std::min({1 - x, to_post, in_middle ? x : 1.0}));
   }
   return most;
 }
 
+struct Ring {
+  double radius = 0, free = 2;  // of the ring, and of the largest free circle beside it; crown radius 1
+};
+
 // The ring radius that leaves the smallest free circle, of those tried.
-PostPlan best_ring(const StiffnessQuestion& q, int on_ring, bool in_middle) {
-  double best = 0, least_free = 2;
+Ring best_of_rings(int on_ring, bool in_middle) {
+  Ring best;
   for (int step = 1; step <= kRingSteps; ++step) {
     const double ring = kWidestRing * step / kRingSteps;
     const double free = free_beside_ring(on_ring, ring, in_middle);
-    if (free < least_free) {
-      least_free = free;
-      best = ring;
-    }
+    if (free < best.free) best = {ring, free};
   }
-  return with_figures(q, {on_ring, best * q.crown_radius, in_middle, 0, 0});
+  return best;
+}
+
+PostPlan on_ring_of(const StiffnessQuestion& q, const Ring& ring, int on_ring, bool in_middle) {
+  return with_figures(q, {on_ring, ring.radius * q.crown_radius, in_middle, 0, 0});
+}
+
+PostPlan best_ring(const StiffnessQuestion& q, int on_ring, bool in_middle) {
+  return on_ring_of(q, best_of_rings(on_ring, in_middle), on_ring, in_middle);
 }
 
 // Of one count, on a ring alone or with one in the middle: what leaves less to span.
@@ -99,12 +109,37 @@ StiffnessQuestion crown_alone(int count, double crown_radius) {
   return q;
 }
 
+// What the search will find is no smaller than what was found beside the ring, but for its own tolerance: a
+// crown that gives way too far over so much less is not held.
+bool may_hold(const StiffnessQuestion& q, const Ring& ring) {
+  constexpr double surely = 1 - 1e-3;
+  const double free = surely * ring.free * q.crown_radius;
+  return deflection_of(q, free, q.wall, q.dome) <= good_deflection;
+}
+
+// The same for every crown, so they are looked for once.
+struct Rings {
+  std::array<std::array<Ring, 2>, kMostOnRing + 1> best;  // by posts on the ring; without and with one amid
+};
+const Rings& rings_looked_for() {
+  static const Rings rings = [] {
+    Rings all;
+    for (int on_ring = kFewestOnRing; on_ring <= kMostOnRing; ++on_ring)
+      for (const bool in_middle : {false, true})
+        all.best[static_cast<std::size_t>(on_ring)][in_middle] = best_of_rings(on_ring, in_middle);
+    return all;
+  }();
+  return rings;
+}
+
 std::optional<PostPlan> fewest_posts(const StiffnessQuestion& q) {
   const PostPlan middle = with_figures(q, {0, 0, true, 0, 0});
   if (middle.deflection <= good_deflection) return middle;
-  for (int on_ring = 3; on_ring <= kMostOnRing; ++on_ring) {
+  for (int on_ring = kFewestOnRing; on_ring <= kMostOnRing; ++on_ring) {
     for (const bool in_middle : {false, true}) {
-      const PostPlan plan = best_ring(q, on_ring, in_middle);
+      const Ring& ring = rings_looked_for().best[static_cast<std::size_t>(on_ring)][in_middle];
+      if (!may_hold(q, ring)) continue;
+      const PostPlan plan = on_ring_of(q, ring, on_ring, in_middle);
       if (plan.deflection <= good_deflection) return plan;
     }
   }
