@@ -6,8 +6,9 @@
 #include "base/length.h"
 #include "report/fit_text.h"
 #include "report/length_words.h"
-#include "report/page.h"
+#include "report/matter.h"
 #include "report/mill_text.h"
+#include "report/page.h"
 #include "report/parts_text.h"
 #include "report/press_text.h"
 
@@ -106,14 +107,16 @@ void add_measured(Page& page, const making::Form& form) {
 }
 
 void add_matter(Page& page, const making::Form& form) {
-  const proof::Readings& readings = form.proven.readings();
-  page.line("Material", number_text(readings.volume / 1000, 0) + " cm3; in " + form.material.name + " " +
-                            number_text(form.material.mass, 0) + " g when massive; surface inside and out " +
-                            number_text(readings.area / 100, 0) + " cm2");
-  if (form.vents.count > 0) {
-    page.line("Vents", counted(form.vents.count, "steam vent", "steam vents") + " of " +
+  const Matter matter = matter_of(form);
+  std::string words = number_text(matter.volume / 1000, 0) + " cm3; in " + form.material.name + " " +
+                      number_text(matter.mass, 0) + " g when massive";
+  if (form.printed.parts.size() == 1)
+    words += "; surface inside and out " + number_text(form.proven.readings().area / 100, 0) + " cm2";
+  page.line("Material", words);
+  if (matter.vents > 0) {
+    page.line("Vents", counted(matter.vents, "steam vent", "steam vents") + " of " +
                            length_words(form.order.vents->diameter.mm()) + ", open " +
-                           number_text(form.vents.open_area / 100, 1) + " cm2 in all");
+                           number_text(matter.open_area / 100, 1) + " cm2 in all");
   } else {
     page.line("Vents", "none");
   }

@@ -6,6 +6,7 @@
 #include "making/mill_job.h"
 #include "making/stack_files.h"
 #include "report/length_words.h"
+#include "report/matter.h"
 
 namespace crownwright::report {
 namespace {
@@ -215,10 +216,11 @@ SheetChapter making_chapter(const making::Form& form, const SheetUnits& units) {
   add_print_lines(form, units, chapter.lines);
   add_mill_lines(form, units, chapter.lines);
   add_stack_lines(form, units, chapter.lines);
-  const auto& readings = form.proven.readings();
-  std::string words = form.material.name + ", " + number_text(readings.volume / 1000, 0) + " cm3, " +
-                      number_text(form.material.mass, 0) + " g when massive; ";
-  words += readings.wall_min ? "wall " + units.both(*readings.wall_min) + " where it is thinnest" : "solid";
+  const Matter matter = matter_of(form);
+  std::string words = form.material.name + ", " + number_text(matter.volume / 1000, 0) + " cm3, " +
+                      number_text(matter.mass, 0) + " g when massive; ";
+  const auto& wall = form.proven.readings().wall_min;
+  words += wall ? "wall " + units.both(*wall) + " where it is thinnest" : "solid";
   chapter.lines.push_back({"Material.", words + "."});
   return chapter;
 }
@@ -266,10 +268,10 @@ SheetChapter fit_chapter(const making::Form& form, const SheetUnits& units) {
 SheetChapter vent_chapter(const making::Form& form, const SheetUnits& units) {
   SheetChapter chapter{"Vents and press", {}};
   std::string words = "none.";
-  if (form.vents.count > 0) {
-    words = counted(form.vents.count, "steam vent", "steam vents") + " of " +
-            units.both(form.order.vents->diameter.mm()) + ", open " +
-            number_text(form.vents.open_area / 100, 1) + " cm2 in all.";
+  if (const Matter matter = matter_of(form); matter.vents > 0) {
+    words = counted(matter.vents, "steam vent", "steam vents") + " of " +
+            units.both(form.order.vents->diameter.mm()) + ", open " + number_text(matter.open_area / 100, 1) +
+            " cm2 in all.";
     if (form.milled && form.milled->plan.vents.by_hand > 0)
       words += " " + counted(form.milled->plan.vents.by_hand, "is", "are") +
                " drilled by hand, with the template.";
