@@ -51,7 +51,7 @@ Result<std::vector<Drafted>> draft_all_sizes(const std::string& source,
     DraftOptions place = options;
     if (!sized.size.empty()) {
       place.place.into.append(1, '/').append(stem);
-      stem.append(1, '-').append(in_file_name(sized.size));
+      stem.append(1, '-').append(order::in_file_name(sized.size));
     }
     auto drafted = draft_one(sized.order, stem, profiles, place);
     if (!drafted) return fault_of(source, drafted.fault());

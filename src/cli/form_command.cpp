@@ -3,14 +3,15 @@
 #include <memory>
 
 #include "base/ascii.h"
-#include "cli/make_one.h"
 #include "cli/measured_options.h"
 #include "cli/order_source.h"
 #include "cli/progress.h"
+#include "cli/shared_options.h"
 #include "files/read_file.h"
 #include "files/whole_file.h"
 #include "order/saver.h"
 #include "report/report_text.h"
+#include "report/written_form.h"
 
 namespace crownwright::cli {
 namespace {
@@ -61,15 +62,17 @@ int run_form(const Command& command, FormKind kind, const FormOptions& options) 
   const auto profiles = workshop::find_profile_folder(options.profiles);
   if (!profiles) return fail(profiles.fault());
   const std::string stem = stem_for(kind, options);
-  const MakeRules rules{options.place, options.output.json, options.output.paint(),
-                        [&] { return save(*order, options); }};
-  const Result<std::string> report = [&] {
+  report::WritingRules rules{options.place.into, options.place.force};
+  rules.before_writing = [&](const making::Form&) { return save(*order, options); };
+  const auto made = [&] {
     const Progress progress("making " + stem, !options.output.quiet && progress_is_seen());
-    return make_one(*order, stem, *profiles, rules);
+    return report::make_and_write(*order, stem, *profiles, rules);
   }();
-  if (!report) return fail(report.fault());
+  if (!made) return fail(made.fault());
   if (options.output.quiet) return 0;
-  return print_and_end(options.output.json ? *report : *report + "\n" + report::care_text(rules.paint));
+  const std::string words = report_of(*made, options.output);
+  return print_and_end(options.output.json ? words
+                                           : words + "\n" + report::care_text(options.output.paint()));
 }
 
 constexpr char kBlockFooter[] =

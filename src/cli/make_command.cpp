@@ -4,11 +4,11 @@
 #include <nlohmann/json.hpp>
 #include <vector>
 
-#include "cli/make_one.h"
-#include "cli/make_sizes.h"
 #include "cli/order_source.h"
 #include "cli/progress.h"
+#include "cli/shared_options.h"
 #include "report/report_text.h"
+#include "report/written_run.h"
 
 namespace crownwright::cli {
 namespace {
@@ -72,26 +72,50 @@ struct Made {
   int exit_code = 0;
 };
 
-Result<Made> make_any(const order::Order& order, const std::string& stem,
-                      const workshop::ProfileFolder& profiles, const MakeRules& rules, Progress& progress) {
-  if (!order.sizes) {
-    auto report = make_one(order, stem, profiles, rules);
-    if (!report) return report.fault();
-    return Made{*std::move(report)};
+int print_faults(const std::vector<report::SizeLine>& lines) {
+  int exit_code = 0;
+  for (const report::SizeLine& line : lines) {
+    if (!line.fault) continue;
+    const int code = fail(line.fault->within("size " + line.size));
+    if (exit_code == 0) exit_code = code;
   }
-  auto sizes = make_sizes(order, stem, profiles, rules, [&](std::size_t done, std::size_t all) {
-    progress.change("making " + stem + ", " + std::to_string(done) + " of " + std::to_string(all) +
-                    " sizes done");
-  });
-  if (!sizes) return sizes.fault();
-  return Made{std::move(sizes->report), sizes->exit_code};
+  return exit_code;
+}
+
+std::string run_report(const std::string& name, const report::WrittenRun& run, const OutputOptions& output) {
+  if (output.json) return report::size_table_json(name, run.lines, run.names);
+  std::string text = report::size_table_text(name, run.lines);
+  for (const std::string& table : run.tables) text.append(table).append("\n");
+  return text;
+}
+
+Result<Made> make_run(const order::Order& order, const std::string& stem,
+                      const workshop::ProfileFolder& profiles, const MakeOptions& options,
+                      Progress& progress) {
+  const report::WritingRules rules{options.place.into, options.place.force};
+  const auto run =
+      report::make_and_write_run(order, stem, profiles, rules, [&](std::size_t done, std::size_t all) {
+        progress.change("making " + stem + ", " + std::to_string(done) + " of " + std::to_string(all) +
+                        " sizes done");
+      });
+  if (!run) return run.fault();
+  return Made{run_report(order.name, *run, options.output), print_faults(run->lines)};
+}
+
+Result<Made> make_any(const order::Order& order, const std::string& stem,
+                      const workshop::ProfileFolder& profiles, const MakeOptions& options,
+                      Progress& progress) {
+  if (order.sizes) return make_run(order, stem, profiles, options, progress);
+  const auto made = report::make_and_write(order, stem, profiles, {options.place.into, options.place.force});
+  if (!made) return made.fault();
+  return Made{report_of(*made, options.output)};
 }
 
 Result<Made> make_from(const std::string& source, const workshop::ProfileFolder& profiles,
-                       const MakeRules& rules, Progress& progress) {
+                       const MakeOptions& options, Progress& progress) {
   const auto order = read_order(source);
   if (!order) return order.fault();
-  auto report = make_any(*order, stem_of(source), profiles, rules, progress);
+  auto report = make_any(*order, stem_of(source), profiles, options, progress);
   if (!report) return fault_of(source, report.fault());
   return report;
 }
@@ -108,13 +132,12 @@ int run_make(const MakeOptions& options) {
   if (!stems) return fail(stems.fault());
   const auto profiles = workshop::find_profile_folder(options.profiles);
   if (!profiles) return fail(profiles.fault());
-  const MakeRules rules{options.place, options.output.json, options.output.paint()};
   Reports reports(options.output, options.orders.size());
   int exit_code = 0;
   for (std::size_t i = 0; i < options.orders.size(); ++i) {
     const Result<Made> report = [&] {
       Progress progress(progress_text(options, i), !options.output.quiet && progress_is_seen());
-      return make_from(options.orders[i], *profiles, rules, progress);
+      return make_from(options.orders[i], *profiles, options, progress);
     }();
     if (!report) {
       const int code = fail(report.fault());

@@ -2,7 +2,6 @@
 
 #include <unistd.h>
 
-#include <algorithm>
 #include <cerrno>
 #include <cstring>
 #include <filesystem>
@@ -37,11 +36,6 @@ Result<std::string> read_standard_input() {
 
 std::string stem_of(const std::string& source) {
   return source == kFromInput ? "order" : std::filesystem::path(source).stem().string();
-}
-
-std::string in_file_name(std::string size) {
-  std::replace(size.begin(), size.end(), ' ', '-');
-  return size;
 }
 
 Result<Done> check_stems(const std::vector<std::string>& sources) {

@@ -12,9 +12,6 @@ namespace crownwright::cli {
 /// "orders/market.toml" -> "market"; "-" -> "order". The folder and the files made from it carry that name.
 std::string stem_of(const std::string& source);
 
-/// "2XL wide" -> "2XL-wide": a size's name as part of a file's.
-std::string in_file_name(std::string size);
-
 /// Two orders that would be written to the same place, or an order without a usable stem: fault (exit 2).
 Result<Done> check_stems(const std::vector<std::string>& sources);
 

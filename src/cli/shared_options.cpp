@@ -1,10 +1,18 @@
 #include "cli/shared_options.h"
 
+#include "report/report_json.h"
+#include "report/report_text.h"
+
 namespace crownwright::cli {
 
 report::Paint OutputOptions::paint() const {
   if (colour_word == "always") return cli::paint(Colour::always);
   return cli::paint(colour_word == "never" ? Colour::never : Colour::automatic);
+}
+
+std::string report_of(const report::WrittenForm& made, const OutputOptions& output) {
+  return output.json ? report::report_json(made.form, made.files)
+                     : report::report_text(made.form, made.files, output.paint());
 }
 
 void add_output_options(Command& command, OutputOptions& options) {

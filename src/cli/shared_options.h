@@ -5,6 +5,7 @@
 
 #include "cli/command.h"
 #include "cli/console.h"
+#include "report/written_form.h"
 
 namespace crownwright::cli {
 
@@ -15,6 +16,8 @@ struct OutputOptions {
   std::string colour_word = "auto";
   report::Paint paint() const;
 };
+/// For standard output: a text, or JSON; it names the files from the current folder.
+std::string report_of(const report::WrittenForm& made, const OutputOptions& output);
 void add_output_options(Command& command, OutputOptions& options);
 
 /// Where files go: --into DIR, --force.

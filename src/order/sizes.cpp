@@ -1,5 +1,6 @@
 #include "order/sizes.h"
 
+#include <algorithm>
 #include <numbers>
 #include <utility>
 
@@ -151,6 +152,11 @@ Result<std::vector<SizedOrder>> sized_orders(const Order& order) {
     orders.push_back({size.folder, order_of_size(order, size)});
   }
   return orders;
+}
+
+std::string in_file_name(std::string size) {
+  std::replace(size.begin(), size.end(), ' ', '-');
+  return size;
 }
 
 }  // namespace crownwright::order

@@ -23,4 +23,7 @@ struct SizedOrder {
 /// (neither comes out of an order that was read).
 Result<std::vector<SizedOrder>> sized_orders(const Order& order);
 
+/// "2XL wide" -> "2XL-wide": a size as part of a file's name.
+std::string in_file_name(std::string size);
+
 }  // namespace crownwright::order

@@ -1,31 +1,25 @@
-#include "cli/make_sizes.h"
+#include "report/written_run.h"
 
 #include <algorithm>
 #include <filesystem>
 #include <mutex>
-#include <vector>
 
-#include "cli/console.h"
-#include "cli/order_source.h"
 #include "drawings/fit_chart.h"
 #include "files/whole_file.h"
 #include "making/parallel.h"
 #include "making/write.h"
 #include "order/sizes.h"
-#include "report/size_table.h"
 
-namespace crownwright::cli {
+namespace crownwright::report {
 namespace {
 
-using report::SizeLine;
-
 SizeLine made_size(const order::SizedOrder& sized, const std::string& stem,
-                   const workshop::ProfileFolder& profiles, const MakeRules& rules) {
-  MakeRules own = rules;
-  own.place.into += "/" + stem;
-  auto made = make_and_write(sized.order, stem + "-" + in_file_name(sized.size), profiles, own);
+                   const workshop::ProfileFolder& profiles, const WritingRules& rules) {
+  WritingRules own = rules;
+  own.into += "/" + stem;
+  auto made = make_and_write(sized.order, stem + "-" + order::in_file_name(sized.size), profiles, own);
   if (!made) return {sized.size, made.fault(), {}, {}, {}, {}};
-  return report::size_line(sized.size, made->form, std::move(made->files));
+  return size_line(sized.size, made->form, std::move(made->files));
 }
 
 std::vector<drawings::NestedPanel> nested_panels(const std::vector<SizeLine>& lines) {
@@ -50,8 +44,8 @@ std::vector<SizeLine> with_paths_from(const std::string& folder, std::vector<Siz
 
 std::vector<Table> tables_of(const order::Order& order, const std::string& base,
                              const std::vector<SizeLine>& lines) {
-  std::vector<Table> tables = {{base + ".sizes.csv", report::size_table_csv(lines)},
-                               {base + ".sizes.txt", report::size_table_text(order.name, lines)}};
+  std::vector<Table> tables = {{base + ".sizes.csv", size_table_csv(lines)},
+                               {base + ".sizes.txt", size_table_text(order.name, lines)}};
   if (const auto panels = nested_panels(lines); !panels.empty())
     tables.push_back({base + ".nested.svg", drawings::nested_chart_svg(panels, order.name)});
   return tables;
@@ -68,21 +62,11 @@ Result<Done> write_tables(const std::vector<Table>& tables, const std::string& b
   return Done{};
 }
 
-int print_faults(const std::vector<SizeLine>& lines) {
-  int exit_code = 0;
-  for (const SizeLine& line : lines) {
-    if (!line.fault) continue;
-    const int code = fail(line.fault->within("size " + line.size));
-    if (exit_code == 0) exit_code = code;
-  }
-  return exit_code;
-}
-
 }  // namespace
 
-Result<SizesMade> make_sizes(const order::Order& order, const std::string& stem,
-                             const workshop::ProfileFolder& profiles, const MakeRules& rules,
-                             const std::function<void(std::size_t, std::size_t)>& ended) {
+Result<WrittenRun> make_and_write_run(const order::Order& order, const std::string& stem,
+                                      const workshop::ProfileFolder& profiles, const WritingRules& rules,
+                                      const std::function<void(std::size_t, std::size_t)>& ended) {
   const auto sized = order::sized_orders(order);
   if (!sized) return sized.fault();
   std::vector<SizeLine> lines(sized->size());
@@ -93,22 +77,17 @@ Result<SizesMade> make_sizes(const order::Order& order, const std::string& stem,
     const std::lock_guard lock(mutex);
     ended(++done, sized->size());
   });
-  const std::string folder = rules.place.into + "/" + stem, base = folder + "/" + stem;
+  const std::string folder = rules.into + "/" + stem, base = folder + "/" + stem;
   if (const auto made = files::ensure_folder(folder); !made) return made.fault();
   const auto local = with_paths_from(folder, lines);
   auto tables = tables_of(order, base, local);
-  std::vector<std::string> names;
+  std::vector<std::string> names, paths;
   for (const Table& table : tables) names.push_back(std::filesystem::path(table.path).filename().string());
   names.push_back(stem + ".sizes.json");
-  tables.push_back({base + ".sizes.json", report::size_table_json(order.name, local, names)});
-  if (const auto written = write_tables(tables, base, rules.place.force); !written) return written.fault();
-  SizesMade result;
-  result.exit_code = print_faults(lines);
-  result.report = rules.json ? report::size_table_json(order.name, lines, names)
-                             : report::size_table_text(order.name, lines);
-  if (!rules.json)
-    for (const Table& table : tables) result.report.append(table.path).append("\n");
-  return result;
+  tables.push_back({base + ".sizes.json", size_table_json(order.name, local, names)});
+  if (const auto written = write_tables(tables, base, rules.force); !written) return written.fault();
+  for (const Table& table : tables) paths.push_back(table.path);
+  return WrittenRun{std::move(lines), std::move(paths), std::move(names)};
 }
 
-}  // namespace crownwright::cli
+}  // namespace crownwright::report
