@@ -1,63 +1,30 @@
 // The picture of a cut read back by cairo: tones of known cells, the ring round the worst; and the thinning
 // of paths by itself.
 
-#include <cairo/cairo.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <cmath>
-#include <cstring>
 #include <limits>
 
 #include "base/numbers.h"
 #include "drawings/cut_picture_path.h"
 #include "drawings/milling_sheet.h"
+#include "support/grey_picture.h"
 
 namespace crownwright::drawings {
 namespace {
 
-struct CutSeen {
-  int width = 0, height = 0;
-  std::vector<int> grey;
-  bool all_grey = true;
-  // Millimetres of the sheet, six pixels each.
+/// Told by millimetres of the sheet, six pixels each.
+struct CutSeen : crownwright::test::GreyPicture {
   int at(double x, double y) const {
-    const int column = static_cast<int>(x * 6), row = static_cast<int>(y * 6);
-    return grey.at(static_cast<std::size_t>(row * width + column));
+    return GreyPicture::at(static_cast<int>(x * 6), static_cast<int>(y * 6));
   }
 };
 
-CutSeen cut_seen(const std::string& png) {
-  struct Reader {
-    const std::string* bytes;
-    std::size_t at = 0;
-    static cairo_status_t read(void* self, unsigned char* data, unsigned length) {
-      auto* const reader = static_cast<Reader*>(self);
-      if (reader->bytes->size() - reader->at < length) return CAIRO_STATUS_READ_ERROR;
-      std::memcpy(data, reader->bytes->data() + reader->at, length);
-      reader->at += length;
-      return CAIRO_STATUS_SUCCESS;
-    }
-  } reader{&png};
-  CutSeen picture;
-  cairo_surface_t* surface = cairo_image_surface_create_from_png_stream(Reader::read, &reader);
-  EXPECT_EQ(cairo_surface_status(surface), CAIRO_STATUS_SUCCESS);
-  picture.width = cairo_image_surface_get_width(surface);
-  picture.height = cairo_image_surface_get_height(surface);
-  const unsigned char* data = cairo_image_surface_get_data(surface);
-  const int stride = cairo_image_surface_get_stride(surface);
-  for (int y = 0; y < picture.height; ++y) {
-    for (int x = 0; x < picture.width; ++x) {
-      const unsigned char* p = data + y * stride + 4 * x;
-      picture.all_grey = picture.all_grey && p[0] == p[1] && p[1] == p[2];
-      picture.grey.push_back(p[0]);
-    }
-  }
-  cairo_surface_destroy(surface);
-  return picture;
-}
+CutSeen cut_seen(const std::string& png) { return {crownwright::test::read_png(png)}; }
 
-constexpr float none = std::numeric_limits<float>::quiet_NaN();
+constexpr float no_height = std::numeric_limits<float>::quiet_NaN();
 
 // Ten cells by ten of 10 mm each.
 CutPicture board(const std::vector<float>& cells) {
@@ -77,7 +44,7 @@ double map_y(double y) { return map_top + (50 - y) / 100 * map_side; }
 std::size_t cell(int column, int row) { return static_cast<std::size_t>(10 * row + column); }
 
 TEST(CutPictureMap, GetsDarkerTheMoreIsLeft) {
-  std::vector<float> cells(100, none);
+  std::vector<float> cells(100, no_height);
   // Along a row near the lower edge (rows run up), every other cell.
   const float levels[] = {-0.01f, 0.02f, 0.04f, 0.055f, 0.1f};
   for (int k = 0; k < 5; ++k) cells[cell(2 * k, 1)] = levels[k];

@@ -10,8 +10,8 @@
 namespace crownwright::drawings {
 namespace {
 
-using test::PrintedPicture;
-using test::PrintedSheet;
+using printed::PrintedSheet;
+using test::GreyPicture;
 
 DrillTemplate plan_of_rings(int rings, double apart) {
   DrillTemplate plan;
@@ -48,8 +48,8 @@ TEST(DrillTemplatePages, AreOfTheirPaper) {
     plan.holes = plan_of_holes(138, 60).holes;
     plan.face_radius = 138;
     const PrintedSheet sheet(drill_template_pdf(plan, paper));
-    test::expect_paper(sheet, paper);
-    test::expect_legible(sheet);
+    printed::expect_paper(sheet, paper);
+    printed::expect_legible(sheet);
     EXPECT_EQ(sheet.pages().size(), 3u);
   }
 }
@@ -57,7 +57,7 @@ TEST(DrillTemplatePages, AreOfTheirPaper) {
 TEST(DrillTemplateSize, ControlSquareIsFiftyMillimetres) {
   for (const Paper paper : {Paper::a4, Paper::letter}) {
     const PrintedSheet sheet(drill_template_pdf(plan_of_rings(9, 20), paper));
-    const PrintedPicture page = sheet.picture(1);
+    const GreyPicture page = sheet.picture(1);
     EXPECT_NEAR(page.line_at(60, 40, false) - page.line_at(10, 40, false), 50, 0.05);
     EXPECT_NEAR(page.line_at(82, 20, true) - page.line_at(32, 20, true), 50, 0.05);
     EXPECT_NE(sheet.text().find("50 mm"), std::string::npos);
@@ -69,7 +69,7 @@ TEST(DrillTemplateSize, ControlSquareIsFiftyMillimetres) {
 
 TEST(DrillTemplateSize, RingsLieAsFarFromTheTipAsTheyShould) {
   const DrillTemplate plan = plan_of_rings(9, 20.3);
-  const PrintedPicture page = PrintedSheet(drill_template_pdf(plan, Paper::a4)).picture(2);
+  const GreyPicture page = PrintedSheet(drill_template_pdf(plan, Paper::a4)).picture(2);
   const double tip = page.line_at(strip_top + 9, a4_strip_left + strip_middle - 5, true);
   for (const VentMarks& ring : plan.rings)
     EXPECT_NEAR(page.line_at(strip_top + 9 + ring.along, a4_strip_left + 4, true) - tip, ring.along, 0.1);
@@ -79,7 +79,7 @@ TEST(DrillTemplateSize, RingsLieAsFarFromTheTipAsTheyShould) {
 // where no ring's line is).
 TEST(DrillTemplateSize, StripIsTrueAcrossAJoin) {
   const DrillTemplate plan = plan_of_rings(20, 20);
-  const PrintedPicture page = PrintedSheet(drill_template_pdf(plan, Paper::a4)).picture(2);
+  const GreyPicture page = PrintedSheet(drill_template_pdf(plan, Paper::a4)).picture(2);
   const double length = 297 - 17 - 4 - strip_top;  // 250
   const double second = 10 + 95;                   // its left edge
   // Ring 10 on the first length, ring 14 on the second.
@@ -95,7 +95,7 @@ TEST(DrillTemplateSize, HolesLieWhereTheyShould) {
   const DrillTemplate plan = plan_of_holes(60, 40);
   const PrintedSheet sheet(drill_template_pdf(plan, Paper::a4));
   ASSERT_EQ(sheet.pages().size(), 2u);
-  const PrintedPicture page = sheet.picture(2);
+  const GreyPicture page = sheet.picture(2);
   // On the crosses' arms, outside the rings round them.
   const double middle_x = page.line_at(91, 152 - 4, false), middle_y = page.line_at(152, 91 - 4, true);
   for (const DrillTemplate::Hole& hole : plan.holes) {
@@ -116,8 +116,8 @@ TEST(DrillTemplateSize, FaceIsTrueAcrossAJoin) {
   plan.holes = {{150, 0, 6, 13}, {-100, 0, 6, 13}};
   const PrintedSheet sheet(drill_template_pdf(plan, Paper::a4));
   ASSERT_EQ(sheet.pages().size(), 3u);
-  test::expect_legible(sheet);
-  const PrintedPicture first = sheet.picture(2), second = sheet.picture(3);
+  printed::expect_legible(sheet);
+  const GreyPicture first = sheet.picture(2), second = sheet.picture(3);
   const double left = -100 - 3 - 14, y = 26 + 3 + 14;  // of the window; the holes' height on the page
   const double join_first = first.line_at(10 + 180, 26 + 2.5, false),
                join_second = second.line_at(10, 26 - 2.5, false);
@@ -154,7 +154,7 @@ TEST(DrillTemplateTable, HoldsEveryRing) {
   EXPECT_EQ(sheet.text().find("leave out"), std::string::npos);
   plan.rings[2].places = 40;
   const PrintedSheet gaps(drill_template_pdf(plan, Paper::letter));
-  test::expect_legible(gaps);
+  printed::expect_legible(gaps);
   EXPECT_NE(gaps.line_with("105.6").find("35 of 40"), std::string::npos);
   EXPECT_NE(gaps.text().find("ring 3: 35 of 40 places"), std::string::npos);
   EXPECT_NE(gaps.text().find("leave out those that fall on a seam"), std::string::npos);
@@ -172,7 +172,7 @@ TEST(DrillTemplatePages, StayLegibleWhateverThePlan) {
   for (std::size_t i = 0; i < plans.size(); ++i) {
     SCOPED_TRACE(i);
     const PrintedSheet sheet(drill_template_pdf(plans[i], i % 2 ? Paper::letter : Paper::a4));
-    test::expect_legible(sheet);
+    printed::expect_legible(sheet);
     EXPECT_EQ(drill_template_pdf(plans[i], Paper::a4), drill_template_pdf(plans[i], Paper::a4));
   }
 }

@@ -11,9 +11,9 @@
 namespace crownwright::drawings {
 namespace {
 
-using test::PrintedSheet;
-using test::worked_block;
-using test::worked_glue_up;
+using printed::PrintedSheet;
+using printed::worked_block;
+using printed::worked_glue_up;
 
 struct SvgSpot {
   double x = 0, y = 0;
@@ -65,8 +65,8 @@ double said_scale(const std::string& svg, int which) {
 TEST(GlueUpSheetPages, AreOfTheirPaper) {
   for (const Paper paper : {Paper::a4, Paper::letter}) {
     const PrintedSheet sheet(glue_up_pdf(worked_glue_up(), paper));
-    test::expect_paper(sheet, paper);
-    test::expect_legible(sheet);
+    printed::expect_paper(sheet, paper);
+    printed::expect_legible(sheet);
     EXPECT_EQ(sheet.pages().size(), 2u);
   }
 }
@@ -79,7 +79,7 @@ TEST(GlueUpSheetPages, SayWhatToSawAndHowItLies) {
         "each 300 × 290 × 25 mm", "at 0°, 60 mm from the middle", "at 130°, 60 mm", "at 250°, 60 mm",
         "Ø 6, 78 mm long, from 0 to 78 above the foot", "foot Ø 181.4", "widest Ø 280",
         "lay tier 4 foot down, then tier 3, then tier 2, then tier 1 on top",
-        "The holes of tier 1 are blind.", "page 1 of 2", "mask", "data sheets"})
+        "The holes of tier 1 are blind.", "page 1 of 2", "Saw with the board held down", "data sheet"})
     EXPECT_NE(text.find(words), std::string::npos) << words;
   // One line of the list a piece.
   const std::map<std::string, bool> turned = {
@@ -177,7 +177,7 @@ TEST(GlueUpSheetFiles, HaveTheSameBytesAgain) {
   EXPECT_NE(PrintedSheet(glue_up_pdf(sheet, Paper::a4)).info().find("2000"), std::string::npos);
 }
 
-TEST(GlueUpSheetPages, OfALumpWarnOfTheGlueLine) {
+TEST(GlueUpSheetPages, OfALumpMarkTheGlueLine) {
   GlueUp pad;
   using meridian::Segment;
   pad.title = "Pad";
@@ -186,11 +186,15 @@ TEST(GlueUpSheetPages, OfALumpWarnOfTheGlueLine) {
   pad.slabs = {{"sheet 1", 25, 50, false}, {"sheet 2", 0, 25, false}};
   pad.sheet = 25, pad.side_x = pad.side_y = 275, pad.sheets = 2, pad.glue_lines_met = {25};
   const PrintedSheet sheet(glue_up_pdf(pad, Paper::a4));
-  test::expect_legible(sheet);
+  printed::expect_legible(sheet);
   EXPECT_EQ(sheet.pages().size(), 1u);
   const std::string text = sheet.text();
   EXPECT_NE(text.find("glued into one lump, then cut"), std::string::npos);
-  EXPECT_NE(text.find("▲ Glue line 25 mm above the foot: the cutter meets it."), std::string::npos) << text;
+  // The sign beside its height and in the legend.
+  const std::size_t sign = text.find("▲");
+  ASSERT_NE(sign, std::string::npos) << text;
+  EXPECT_NE(text.find("▲", sign + 1), std::string::npos) << text;
+  EXPECT_NE(text.find("glue line that the cutter meets"), std::string::npos) << text;
   EXPECT_EQ(text.find("TURNED OVER"), std::string::npos);
   EXPECT_NE(text.find("No dowels."), std::string::npos);
   // Told as one piece with its glue line it is the same sheet.
@@ -228,7 +232,7 @@ TEST(GlueUpSheetPages, StayLegibleWhateverTheForm) {
   for (std::size_t i = 0; i < sheets.size(); ++i) {
     SCOPED_TRACE(i);
     const PrintedSheet sheet(glue_up_pdf(sheets[i], i % 2 ? Paper::letter : Paper::a4));
-    test::expect_legible(sheet);
+    printed::expect_legible(sheet);
     EXPECT_NE(glue_up_svg(sheets[i]).find("</svg>"), std::string::npos);
   }
 }

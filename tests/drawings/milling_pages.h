@@ -14,8 +14,13 @@
 
 #include "base/numbers.h"
 #include "drawings/milling_sheet.h"
+#include "support/grey_picture.h"
+#include "support/outside_program.h"
 
-namespace crownwright::drawings::test {
+namespace crownwright::drawings::printed {
+
+using crownwright::test::GreyPicture;
+using crownwright::test::output_of;
 
 struct PrintedWord {
   std::size_t page = 0;
@@ -25,27 +30,6 @@ struct PrintedWord {
 
 struct PrintedPage {
   double width = 0, height = 0;  ///< mm
-};
-
-// Grey, ten dots a millimetre; 0 black.
-struct PrintedPicture {
-  int width = 0, height = 0;
-  std::string grey;
-  double ink(int x, int y) const {
-    if (x < 0 || y < 0 || x >= width || y >= height) return 0;
-    return 1 - static_cast<unsigned char>(grey[static_cast<std::size_t>(y * width + x)]) / 255.0;
-  }
-  /// The middle of the ink within 1.2 mm of `at` (mm): across a row at height `other`, or down a column.
-  double line_at(double at, double other, bool down) const {
-    double sum = 0, moment = 0;
-    const int fixed = static_cast<int>(other * 10);
-    for (int i = static_cast<int>((at - 1.2) * 10); i <= static_cast<int>((at + 1.2) * 10); ++i) {
-      const double dark = down ? ink(fixed, i) : ink(i, fixed);
-      sum += dark, moment += dark * (i + 0.5);
-    }
-    EXPECT_GT(sum, 0.5) << "no line near " << at << " on " << other;
-    return moment / sum / 10;
-  }
 };
 
 class PrintedSheet {
@@ -68,22 +52,12 @@ class PrintedSheet {
   std::string text() const { return output_of("pdftotext -layout " + base_.string() + ".pdf -"); }
   std::string info() const { return output_of("pdfinfo " + base_.string() + ".pdf"); }
 
-  /// Page from 1.
-  PrintedPicture picture(int page) const {
+  /// Page from 1, ten dots a millimetre.
+  GreyPicture picture(int page) const {
     const std::string which = std::to_string(page);
     output_of("pdftoppm -r 254 -gray -singlefile -f " + which + " -l " + which + " " + base_.string() +
               ".pdf " + base_.string());
-    std::ifstream in(base_.string() + ".pgm", std::ios::binary);
-    std::string magic;
-    int most = 0;
-    PrintedPicture picture;
-    in >> magic >> picture.width >> picture.height >> most;
-    EXPECT_EQ(magic, "P5");
-    in.get();
-    picture.grey.resize(static_cast<std::size_t>(picture.width) * static_cast<std::size_t>(picture.height));
-    in.read(picture.grey.data(), static_cast<std::streamsize>(picture.grey.size()));
-    EXPECT_TRUE(in.good());
-    return picture;
+    return crownwright::test::read_pgm(base_.string() + ".pgm");
   }
 
   /// The first line of the text that holds these words; empty when there is none.
@@ -95,15 +69,6 @@ class PrintedSheet {
   }
 
  private:
-  static std::string output_of(const std::string& command) {
-    FILE* pipe = popen(command.c_str(), "r");
-    std::string out;
-    char buffer[4096];
-    for (std::size_t n = 0; (n = fread(buffer, 1, sizeof buffer, pipe)) > 0;) out.append(buffer, n);
-    EXPECT_EQ(pclose(pipe), 0) << command;
-    return out;
-  }
-
   void read_words() {
     constexpr double mm_a_point = 25.4 / 72;
     std::istringstream in(output_of("pdftotext -bbox " + base_.string() + ".pdf -"));
@@ -188,4 +153,4 @@ inline GlueUp worked_glue_up() {
   return sheet;
 }
 
-}  // namespace crownwright::drawings::test
+}  // namespace crownwright::drawings::printed

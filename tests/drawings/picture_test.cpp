@@ -1,14 +1,14 @@
 #include "drawings/picture.h"
 
-#include <cairo/cairo.h>
 #include <gtest/gtest.h>
 
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <cstring>
 #include <numbers>
 #include <set>
+
+#include "support/grey_picture.h"
 
 namespace crownwright::drawings {
 namespace {
@@ -50,56 +50,20 @@ mesh::TriangleMesh ball(double radius) {
   return mesh;
 }
 
-// The picture as cairo reads it back, one grey a pixel.
-struct Seen {
-  int width = 0, height = 0;
-  std::vector<int> grey;
-  bool all_grey = true;
-  int at(int x, int y) const { return grey[static_cast<std::size_t>(y * width + x)]; }
-  double share_of_ink() const {
-    double ink = 0;
-    for (const int g : grey) ink += g < 250 ? 1 : 0;
-    return ink / static_cast<double>(grey.size());
-  }
-};
+using crownwright::test::GreyPicture;
+using crownwright::test::read_png;
 
-Seen seen(const std::string& png) {
-  struct Reader {
-    const std::string* bytes;
-    std::size_t at = 0;
-    static cairo_status_t read(void* self, unsigned char* data, unsigned length) {
-      auto* const reader = static_cast<Reader*>(self);
-      if (reader->bytes->size() - reader->at < length) return CAIRO_STATUS_READ_ERROR;
-      std::memcpy(data, reader->bytes->data() + reader->at, length);
-      reader->at += length;
-      return CAIRO_STATUS_SUCCESS;
-    }
-  } reader{&png};
-  cairo_surface_t* surface = cairo_image_surface_create_from_png_stream(Reader::read, &reader);
-  Seen picture;
-  if (cairo_surface_status(surface) != CAIRO_STATUS_SUCCESS) return picture;
-  picture.width = cairo_image_surface_get_width(surface);
-  picture.height = cairo_image_surface_get_height(surface);
-  for (int y = 0; y < picture.height; ++y) {
-    for (int x = 0; x < picture.width; ++x) {
-      std::uint32_t pixel = 0;
-      std::memcpy(&pixel,
-                  cairo_image_surface_get_data(surface) + y * cairo_image_surface_get_stride(surface) + 4 * x,
-                  4);
-      const int r = pixel >> 16 & 255, g = pixel >> 8 & 255, b = pixel & 255;
-      picture.all_grey = picture.all_grey && r == g && g == b;
-      picture.grey.push_back(g);
-    }
-  }
-  cairo_surface_destroy(surface);
-  return picture;
+double share_of_ink(const GreyPicture& picture) {
+  const auto inked =
+      std::count_if(picture.grey.begin(), picture.grey.end(), [](unsigned char g) { return g < 250; });
+  return static_cast<double>(inked) / static_cast<double>(picture.grey.size());
 }
 
 TEST(Picture, IsAGreyPngOfTheSizeAsked) {
   const mesh::TriangleMesh cube = box(10, 10, 10);
   PictureRules rules;
   rules.width = 200, rules.height = 100;
-  const Seen picture = seen(picture_png({{&cube, {}, 0.8}}, rules));
+  const GreyPicture picture = read_png(picture_png({{&cube, {}, 0.8}}, rules));
   EXPECT_EQ(picture.width, 200);
   EXPECT_EQ(picture.height, 100);
   EXPECT_TRUE(picture.all_grey);
@@ -131,9 +95,9 @@ TEST(Picture, BallIsADiscFromEverywhere) {
     PictureRules rules;
     rules.up = up;
     rules.round = 2 * up;
-    const Seen picture = seen(picture_png({{&globe, mesh::moved(100, -50, 7), 0.8}}, rules));
+    const GreyPicture picture = read_png(picture_png({{&globe, mesh::moved(100, -50, 7), 0.8}}, rules));
     const double expected = std::numbers::pi / 4 * (1 - 2 * rules.margin) * (1 - 2 * rules.margin);
-    EXPECT_NEAR(picture.share_of_ink(), expected, 0.015) << up;
+    EXPECT_NEAR(share_of_ink(picture), expected, 0.015) << up;
     EXPECT_LT(picture.at(128, 128), 250);
     EXPECT_EQ(picture.at(40, 40), 255) << "outside the disc";
   }
@@ -151,8 +115,8 @@ TEST(Picture, BoxCoversWhatProjectionSays) {
   const double wide = 30 * std::cos(round) + 20 * std::sin(round);
   const double high = (30 * std::sin(round) + 20 * std::cos(round)) * std::sin(up) + 10 * std::cos(up);
   const double side = std::max(wide, high) / (1 - 2 * rules.margin);
-  const Seen picture = seen(picture_png({{&brick, {}, 0.8}}, rules));
-  EXPECT_NEAR(picture.share_of_ink(), area / (side * side), 0.012);
+  const GreyPicture picture = read_png(picture_png({{&brick, {}, 0.8}}, rules));
+  EXPECT_NEAR(share_of_ink(picture), area / (side * side), 0.012);
 }
 
 // Seen from the front: x to the right, z upwards, what has less y is nearer; light from the upper left.
@@ -160,15 +124,15 @@ TEST(Picture, StandsTheRightWayRound) {
   const mesh::TriangleMesh cube = box(10, 10, 10);
   PictureRules rules;
   rules.up = 30, rules.round = 0;
-  const auto darkest = [](const Seen& picture) {
+  const auto darkest = [](const GreyPicture& picture) {
     const auto least = std::min_element(picture.grey.begin(), picture.grey.end()) - picture.grey.begin();
     return std::pair(static_cast<int>(least) % picture.width, static_cast<int>(least) / picture.width);
   };
   const PicturedMesh light{&cube, {}, 1};
-  EXPECT_GT(darkest(seen(picture_png({light, {&cube, mesh::moved(40, 0, 0), 0}}, rules))).first, 170);
-  EXPECT_LT(darkest(seen(picture_png({light, {&cube, mesh::moved(-40, 0, 0), 0}}, rules))).first, 86);
-  EXPECT_LT(darkest(seen(picture_png({light, {&cube, mesh::moved(0, 0, 40), 0}}, rules))).second, 86);
-  EXPECT_GT(darkest(seen(picture_png({light, {&cube, mesh::moved(0, 0, -40), 0}}, rules))).second, 170);
+  EXPECT_GT(darkest(read_png(picture_png({light, {&cube, mesh::moved(40, 0, 0), 0}}, rules))).first, 170);
+  EXPECT_LT(darkest(read_png(picture_png({light, {&cube, mesh::moved(-40, 0, 0), 0}}, rules))).first, 86);
+  EXPECT_LT(darkest(read_png(picture_png({light, {&cube, mesh::moved(0, 0, 40), 0}}, rules))).second, 86);
+  EXPECT_GT(darkest(read_png(picture_png({light, {&cube, mesh::moved(0, 0, -40), 0}}, rules))).second, 170);
 }
 
 TEST(Picture, WhatIsNearerHidesWhatIsFarther) {
@@ -177,19 +141,19 @@ TEST(Picture, WhatIsNearerHidesWhatIsFarther) {
   rules.up = 10, rules.round = 0;
   const PicturedMesh light{&wall, {}, 1};
   const auto ink = [&](double y) {
-    const Seen picture = seen(picture_png({light, {&small, mesh::moved(40, y, 40), 0}}, rules));
+    const GreyPicture picture = read_png(picture_png({light, {&small, mesh::moved(40, y, 40), 0}}, rules));
     return std::count_if(picture.grey.begin(), picture.grey.end(), [](int g) { return g < 20; });
   };
   EXPECT_GT(ink(-30), 1000);
   EXPECT_EQ(ink(30), 0);
-  const Seen swapped = seen(picture_png({{&small, mesh::moved(40, -30, 40), 0}, light}, rules));
+  const GreyPicture swapped = read_png(picture_png({{&small, mesh::moved(40, -30, 40), 0}, light}, rules));
   EXPECT_GT(std::count_if(swapped.grey.begin(), swapped.grey.end(), [](int g) { return g < 20; }), 1000)
       << "whatever the order";
 }
 
 TEST(Picture, FacesAreToldApartByTheirShade) {
   const mesh::TriangleMesh cube = box(10, 10, 10);
-  const Seen picture = seen(picture_png({{&cube, {}, 0.9}}));
+  const GreyPicture picture = read_png(picture_png({{&cube, {}, 0.9}}));
   std::vector<int> count(256, 0);
   for (const int g : picture.grey) ++count[static_cast<std::size_t>(g)];
   std::vector<int> tones;
@@ -204,8 +168,8 @@ TEST(Picture, FacesAreToldApartByTheirShade) {
 TEST(Picture, FacetsFromBehindAreLeftOut) {
   const mesh::TriangleMesh towards{{{0, 0, 0}, {9, 0, 0}, {0, 9, 0}}, {{0, 1, 2}}};
   const mesh::TriangleMesh away{{{0, 0, 0}, {9, 0, 0}, {0, 9, 0}}, {{0, 2, 1}}};
-  EXPECT_GT(seen(picture_png({{&towards, {}, 0.8}})).share_of_ink(), 0.1);
-  EXPECT_EQ(seen(picture_png({{&away, {}, 0.8}})).share_of_ink(), 0);
+  EXPECT_GT(share_of_ink(read_png(picture_png({{&towards, {}, 0.8}}))), 0.1);
+  EXPECT_EQ(share_of_ink(read_png(picture_png({{&away, {}, 0.8}}))), 0);
 }
 
 TEST(Picture, PromisesAreKept) {

@@ -13,6 +13,8 @@
 #include "drawings/sample_pieces.h"
 #include "drawings/sheet.h"
 #include "drawings/write_pieces.h"
+#include "support/grey_picture.h"
+#include "support/outside_program.h"
 
 namespace crownwright::drawings {
 namespace {
@@ -35,55 +37,12 @@ class TrueSize : public testing::Test {
   }
   std::string at(const std::string& name) const { return (folder_ / name).string(); }
 
-  std::string output_of(const std::string& command) const {
-    FILE* pipe = popen(command.c_str(), "r");
-    std::string out;
-    char buffer[4096];
-    for (std::size_t n = 0; (n = fread(buffer, 1, sizeof buffer, pipe)) > 0;) out.append(buffer, n);
-    EXPECT_EQ(pclose(pipe), 0) << command;
-    return out;
-  }
-
   fs::path folder_;
 };
 
-// Grey picture; 0 black.
-struct Picture {
-  int width = 0, height = 0;
-  double dots_a_mm = 10;
-  std::string grey;
-  double ink(int x, int y) const {
-    if (x < 0 || y < 0 || x >= width || y >= height) return 0;
-    return 1 - static_cast<unsigned char>(grey[static_cast<std::size_t>(y * width + x)]) / 255.0;
-  }
-  // Middle of the ink within 1.5 mm of x (mm) along the row at y (mm), in mm; weights by darkness.
-  double line_at(double x, double y, bool across) const {
-    const int from = static_cast<int>((x - 1.5) * dots_a_mm), to = static_cast<int>((x + 1.5) * dots_a_mm);
-    double sum = 0, moment = 0;
-    for (int i = from; i <= to; ++i) {
-      const double dark =
-          across ? ink(i, static_cast<int>(y * dots_a_mm)) : ink(static_cast<int>(y * dots_a_mm), i);
-      sum += dark, moment += dark * (i + 0.5);
-    }
-    EXPECT_GT(sum, 0.5) << "no line near " << x << " on " << y;
-    return moment / sum / dots_a_mm;
-  }
-};
-
-Picture picture_of(const std::string& file) {
-  std::ifstream in(file, std::ios::binary);
-  std::string magic;
-  int most = 0;
-  Picture picture;
-  in >> magic >> picture.width >> picture.height >> most;
-  EXPECT_EQ(magic, "P5") << file;
-  EXPECT_EQ(most, 255);
-  in.get();
-  picture.grey.resize(static_cast<std::size_t>(picture.width) * static_cast<std::size_t>(picture.height));
-  in.read(picture.grey.data(), static_cast<std::streamsize>(picture.grey.size()));
-  EXPECT_TRUE(in.good());
-  return picture;
-}
+using crownwright::test::GreyPicture;
+using crownwright::test::output_of;
+using crownwright::test::read_pgm;
 
 Piece plain_rectangle(double width, double height) {
   Piece piece;
@@ -96,11 +55,11 @@ Piece plain_rectangle(double width, double height) {
 }
 
 // A square's or strip's sides, met on lines through its middle.
-void expect_size(const Picture& picture, Vec2 low, Vec2 high, const char* what) {
+void expect_size(const GreyPicture& picture, Vec2 low, Vec2 high, const char* what) {
   SCOPED_TRACE(what);
   const double y = low.y + 0.2 * (high.y - low.y), x = low.x + 0.2 * (high.x - low.x);
-  EXPECT_NEAR(picture.line_at(high.x, y, true) - picture.line_at(low.x, y, true), high.x - low.x, 0.05);
-  EXPECT_NEAR(picture.line_at(high.y, x, false) - picture.line_at(low.y, x, false), high.y - low.y, 0.05);
+  EXPECT_NEAR(picture.line_at(high.x, y, false) - picture.line_at(low.x, y, false), high.x - low.x, 0.05);
+  EXPECT_NEAR(picture.line_at(high.y, x, true) - picture.line_at(low.y, x, true), high.y - low.y, 0.05);
 }
 
 TEST_F(TrueSize, PagesAreA4AndLetter) {
@@ -128,7 +87,7 @@ TEST_F(TrueSize, TestSquaresMeasureOnTheFirstPage) {
   for (const Paper paper : {Paper::a4, Paper::letter}) {
     const std::string pdf = put("t.pdf", tiled_pdf({plain_rectangle(60, 200)}, "Beret", paper));
     output_of("pdftoppm -r 254 -gray -f 1 -l 1 -singlefile " + pdf + " " + at("t"));
-    const Picture page = picture_of(at("t.pgm"));
+    const GreyPicture page = read_pgm(at("t.pgm"));
     expect_size(page, {10, 32}, {110, 132}, "100 mm");
     expect_size(page, {10, 142}, {10 + 101.6, 142 + 101.6}, "4 in");
   }
@@ -137,7 +96,7 @@ TEST_F(TrueSize, TestSquaresMeasureOnTheFirstPage) {
 TEST_F(TrueSize, TwoHundredMillimetresOnOnePage) {
   const std::string pdf = put("t.pdf", tiled_pdf({plain_rectangle(60, 200)}, "Beret", Paper::a4));
   output_of("pdftoppm -r 254 -gray -f 2 -l 2 -singlefile " + pdf + " " + at("t"));
-  expect_size(picture_of(at("t.pgm")), {13, 13}, {73, 213}, "strip");
+  expect_size(read_pgm(at("t.pgm")), {13, 13}, {73, 213}, "strip");
 }
 
 // 200 mm are wider than a page: from page A1 to A2, laid together at their register marks, whose places are
@@ -146,18 +105,19 @@ TEST_F(TrueSize, TwoHundredMillimetresAcrossAJoin) {
   const std::string pdf = put("t.pdf", tiled_pdf({plain_rectangle(200, 60)}, "Beret", Paper::a4));
   // Finer than elsewhere, the page's top 60 mm: poppler moves thin lines onto whole dots.
   output_of("pdftoppm -r 1016 -gray -f 2 -l 3 -x 0 -y 0 -W 8400 -H 2400 " + pdf + " " + at("t"));
-  Picture first = picture_of(at("t-2.pgm")), second = picture_of(at("t-3.pgm"));
+  GreyPicture first = read_pgm(at("t-2.pgm")), second = read_pgm(at("t-3.pgm"));
   first.dots_a_mm = second.dots_a_mm = 40;
   // The register marks' upright strokes, above the frame.
-  const double join_on_first = first.line_at(10 + 180, 8, true), join_on_second = second.line_at(10, 8, true);
-  const double left = first.line_at(13, 40, true), right = second.line_at(10 + 23, 40, true);
+  const double join_on_first = first.line_at(10 + 180, 8, false),
+               join_on_second = second.line_at(10, 8, false);
+  const double left = first.line_at(13, 40, false), right = second.line_at(10 + 23, 40, false);
   EXPECT_NEAR((join_on_first - left) + (right - join_on_second), 200, 0.1);
 }
 
 TEST_F(TrueSize, SheetIsTrueToo) {
   const std::string pdf = put("t.pdf", sheet_pdf({plain_rectangle(200, 200)}, "Beret"));
   output_of("pdftoppm -r 254 -gray -singlefile " + pdf + " " + at("t"));
-  const Picture page = picture_of(at("t.pgm"));
+  const GreyPicture page = read_pgm(at("t.pgm"));
   expect_size(page, {10, 16}, {210, 216}, "piece");
   expect_size(page, {10, 230}, {110, 330}, "100 mm");
   expect_size(page, {122, 230}, {122 + 101.6, 230 + 101.6}, "4 in");
@@ -167,11 +127,11 @@ TEST_F(TrueSize, SvgIsTrueToo) {
   const std::string svg = put("t.svg", svg_of({plain_rectangle(200, 200)}, "Beret"));
   output_of("rsvg-convert -f pdf -o " + at("s.pdf") + " " + svg);
   output_of("pdftoppm -r 254 -gray -singlefile " + at("s.pdf") + " " + at("t"));
-  const Picture page = picture_of(at("t.pgm"));
+  const GreyPicture page = read_pgm(at("t.pgm"));
   EXPECT_NEAR(page.width / page.dots_a_mm, 220, 0.2);
   expect_size(page, {10, 10}, {210, 210}, "piece");
   // The scale's end ticks, 4 mm high, above the bar 20 mm below the piece.
-  EXPECT_NEAR(page.line_at(110, 217.5, true) - page.line_at(10, 217.5, true), 100, 0.05);
+  EXPECT_NEAR(page.line_at(110, 217.5, false) - page.line_at(10, 217.5, false), 100, 0.05);
 }
 
 // The reader against librsvg: a shape of every path command under nested transforms, filled by librsvg, has
@@ -190,7 +150,7 @@ TEST_F(TrueSize, WhatIsReadIsWhatLibrsvgFills) {
   ASSERT_TRUE(outline.ok()) << outline.fault().line();
   output_of("rsvg-convert -f pdf -o " + at("s.pdf") + " " + put("t.svg", text));
   output_of("pdftoppm -r 254 -gray -singlefile " + at("s.pdf") + " " + at("t"));
-  const Picture page = picture_of(at("t.pgm"));
+  const GreyPicture page = read_pgm(at("t.pgm"));
   double area = 0;
   Vec2 centre;
   for (int y = 0; y < page.height; ++y) {

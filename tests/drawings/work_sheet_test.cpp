@@ -13,11 +13,11 @@
 namespace crownwright::drawings {
 namespace {
 
-using test::expect_legible;
-using test::PrintedPicture;
-using test::PrintedSheet;
-using test::PrintedWord;
-using test::worked_block;
+using printed::expect_legible;
+using printed::PrintedSheet;
+using printed::PrintedWord;
+using printed::worked_block;
+using test::GreyPicture;
 
 std::string cube_picture() {
   const mesh::TriangleMesh cube{
@@ -40,7 +40,7 @@ std::string cube_picture() {
 }
 
 // The worked block (see worked_block): crown 280 mm, head line 570 mm round, rise 75, collar 15, edges 20.
-SheetProfile worked_profile(double size = 1) {
+SheetProfile sheet_profile(double size = 1) {
   SheetProfile profile;
   profile.outer = worked_block(15, size);
   meridian::Chain body = profile.outer;
@@ -58,7 +58,7 @@ SheetProfile worked_profile(double size = 1) {
 WorkSheet worked_sheet() {
   WorkSheet sheet;
   sheet.title = "Market beret, medium", sheet.subtitle = "Work sheet, block";
-  sheet.profile = worked_profile();
+  sheet.profile = sheet_profile();
   sheet.picture_png = cube_picture();
   sheet.figures = {{"Head line, round", "56.9 cm", "22 7/16 in"},
                    {"Crown, across", "27.9 cm", "11 in"},
@@ -127,7 +127,7 @@ bool says_all(const std::string& text, const std::string& words) {
 TEST(WorkSheetPages, AreOfTheirPaperAndTwo) {
   for (const Paper paper : {Paper::a4, Paper::letter}) {
     const PrintedSheet sheet(work_sheet_pdf(worked_sheet(), paper));
-    test::expect_paper(sheet, paper);
+    printed::expect_paper(sheet, paper);
     expect_legible(sheet);
     EXPECT_EQ(sheet.pages().size(), 2u);
   }
@@ -233,7 +233,7 @@ std::vector<WorkSheet> extreme_sheets() {
   for (int i = 0; i < 90; ++i)
     many.chapters.push_back(
         {"Chapter", {{"part-" + std::to_string(i) + ":", "6 11/16 in by 6 11/16 in, 5 3/8 in"}}});
-  for (const double size : {0.1, 0.4, 1.8, 6.0}) more().profile = worked_profile(size);
+  for (const double size : {0.1, 0.4, 1.8, 6.0}) more().profile = sheet_profile(size);
   using meridian::Segment;
   WorkSheet& thin = more();  // a pad 4 mm thick
   thin.profile.outer = {Segment::line({0, 4}, {248, 4}),
@@ -274,7 +274,7 @@ TEST(WorkSheetPages, StayLegibleWhateverIsSaid) {
 TEST(WorkSheetProfile, IsOnPaperAtTheScaleItSays) {
   for (const double size : {0.5, 1.0, 1.7}) {
     WorkSheet sheet = worked_sheet();
-    sheet.profile = worked_profile(size);
+    sheet.profile = sheet_profile(size);
     const PrintedSheet printed(work_sheet_pdf(sheet, Paper::a4));
     const std::string line = printed.line_with("scale ");
     double paper = 0, real = 0;
@@ -283,7 +283,7 @@ TEST(WorkSheetProfile, IsOnPaperAtTheScaleItSays) {
     const auto words = std::find_if(printed.words().begin(), printed.words().end(),
                                     [](const PrintedWord& word) { return word.text == "across"; });
     ASSERT_NE(words, printed.words().end());
-    const PrintedPicture picture = printed.picture(1);
+    const GreyPicture picture = printed.picture(1);
     // 2 mm above the dimension line there is nothing but the lines that come down from the crown's edge.
     const int y = static_cast<int>(((words->top + words->bottom) / 2 - 5.5) * 10);
     double first = -1, last = -1;
@@ -295,7 +295,7 @@ TEST(WorkSheetProfile, IsOnPaperAtTheScaleItSays) {
 }
 
 TEST(WorkSheetProfile, HasTheFormsOutlineAndCut) {
-  SheetProfile profile = worked_profile();
+  SheetProfile profile = sheet_profile();
   const std::string svg = sheet_profile_svg(profile, "form");
   EXPECT_EQ(svg.find("scale"), std::string::npos) << "no screen keeps a scale";
   const auto outline = sheet_paths(sheet_group(svg, "outline"));
@@ -318,7 +318,7 @@ TEST(WorkSheetProfile, HasTheFormsOutlineAndCut) {
 }
 
 TEST(WorkSheetProfile, ShowsACavityWhite) {
-  SheetProfile profile = worked_profile();
+  SheetProfile profile = sheet_profile();
   using meridian::Segment;
   profile.shells.push_back({Segment::line({0, 40}, {60, 40}), Segment::line({60, 40}, {60, 20}),
                             Segment::line({60, 20}, {0, 20})});

@@ -2,12 +2,11 @@
 // A second opinion on STL files: admesh (A. D. Martin, 1995; Debian package admesh), which printing programs
 // were built on. Its exit code is 0 even for broken meshes, so its table of findings is read.
 
-#include <stdio.h>
-#include <sys/wait.h>
-
 #include <map>
 #include <stdexcept>
 #include <string>
+
+#include "support/outside_program.h"
 
 namespace crownwright::test {
 
@@ -16,25 +15,15 @@ struct AdmeshFindings {
   std::map<std::string, long> counts;  ///< "Degenerate facets" -> 0
 };
 
-inline std::string output_of(const std::string& command, int& exit) {
-  FILE* pipe = ::popen(command.c_str(), "r");
-  if (pipe == nullptr) throw std::runtime_error("cannot start: " + command);
-  std::string text;
-  char buffer[4096];
-  for (std::size_t n; (n = ::fread(buffer, 1, sizeof buffer, pipe)) > 0;) text.append(buffer, n);
-  const int status = ::pclose(pipe);
-  exit = WIFEXITED(status) ? WEXITSTATUS(status) : -1;
-  return text;
-}
-
 /// Corners are joined where they are equal; then normals and their directions are looked at. Nothing is
 /// written.
 inline AdmeshFindings admesh_findings(const std::string& path) {
-  int exit = 0;
   AdmeshFindings findings;
-  findings.text = output_of("admesh --exact --normal-directions --normal-values '" + path + "' 2>&1", exit);
-  if (exit == 127) throw std::runtime_error("admesh is not installed: apt-get install admesh");
-  if (exit != 0) throw std::runtime_error("admesh cannot read the file: " + findings.text);
+  const OutsideAnswer answer =
+      answer_of("admesh --exact --normal-directions --normal-values '" + path + "' 2>&1");
+  findings.text = answer.text;
+  if (answer.exit == 127) throw std::runtime_error("admesh is not installed: apt-get install admesh");
+  if (answer.exit != 0) throw std::runtime_error("admesh cannot read the file: " + findings.text);
   // "Degenerate facets           :     0"; some lines hold a second pair further right.
   std::size_t at = 0;
   while (at < findings.text.size()) {

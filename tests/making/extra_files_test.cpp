@@ -5,12 +5,12 @@
 
 #include <array>
 #include <cstdint>
-#include <cstdio>
 #include <map>
 
 #include "drawings/read_drawing.h"
 #include "making/drafted.h"
 #include "making/write.h"
+#include "support/outside_program.h"
 
 namespace crownwright::making {
 namespace {
@@ -19,20 +19,6 @@ const char order_text[] =
     "name = \"Beret & \\\"friends\\\" <1>\"\n[measure]\ncrown_diameter = \"28 cm\"\nhead_girth = \"57 cm\"\n"
     "rise = \"75 mm\"\n[cloth]\nname = \"fleece\"\n[pattern]\npanels = 8\n[band]\n[draft]\n"
     "[mesh]\nchord_tolerance = \"0.5 mm\"\n";
-
-struct Outcome {
-  int exit_code = 0;
-  std::string out;  ///< and what it said of faults
-};
-
-Outcome output_of(const std::string& command) {
-  Outcome outcome;
-  FILE* pipe = popen((command + " 2>&1").c_str(), "r");
-  char buffer[4096];
-  for (std::size_t n = 0; (n = fread(buffer, 1, sizeof buffer, pipe)) > 0;) outcome.out.append(buffer, n);
-  outcome.exit_code = pclose(pipe);
-  return outcome;
-}
 
 class ExtraFiles : public testing::Test {
  protected:
@@ -127,22 +113,22 @@ TEST_F(ExtraFiles, ThePngIsWholeChunkByChunk) {
 
 TEST_F(ExtraFiles, PdfsOpenInPoppler) {
   for (const char* ending : {".panel.a4.pdf", ".panel.letter.pdf", ".panel.sheet.pdf"}) {
-    const Outcome info = output_of("pdfinfo " + put(ending));
-    EXPECT_EQ(info.exit_code, 0) << ending << info.out;
-    EXPECT_NE(info.out.find("Pages:"), std::string::npos) << info.out;
-    EXPECT_EQ(info.out.find("rror"), std::string::npos) << info.out;
+    const test::OutsideAnswer info = test::answer_of("pdfinfo " + put(ending) + " 2>&1");
+    EXPECT_EQ(info.exit, 0) << ending << info.text;
+    EXPECT_NE(info.text.find("Pages:"), std::string::npos) << info.text;
+    EXPECT_EQ(info.text.find("rror"), std::string::npos) << info.text;
   }
   // ISO 216 and the Letter sheet, in points of 1/72 in.
-  EXPECT_NE(output_of("pdfinfo " + put(".panel.a4.pdf")).out.find("(A4)"), std::string::npos);
-  EXPECT_NE(output_of("pdfinfo " + put(".panel.letter.pdf")).out.find("612 x 792"), std::string::npos);
+  EXPECT_NE(test::answer_of("pdfinfo " + put(".panel.a4.pdf")).text.find("(A4)"), std::string::npos);
+  EXPECT_NE(test::answer_of("pdfinfo " + put(".panel.letter.pdf")).text.find("612 x 792"), std::string::npos);
 }
 
 TEST_F(ExtraFiles, SvgsAreDrawnByLibrsvg) {
   for (const char* ending : {".panel.svg", ".band.svg", ".fit.svg"}) {
-    const Outcome drawn =
-        output_of("rsvg-convert -f png -w 100 " + put(ending) + " -o " + folder_.file("s.png"));
-    EXPECT_EQ(drawn.exit_code, 0) << ending << drawn.out;
-    EXPECT_EQ(drawn.out, "") << ending;
+    const test::OutsideAnswer drawn = test::answer_of("rsvg-convert -f png -w 100 " + put(ending) + " -o " +
+                                                      folder_.file("s.png") + " 2>&1");
+    EXPECT_EQ(drawn.exit, 0) << ending << drawn.text;
+    EXPECT_EQ(drawn.text, "") << ending;
     EXPECT_EQ(test::content_of(folder_.file("s.png")).substr(1, 3), "PNG");
   }
 }

@@ -4,13 +4,13 @@
 #include <gtest/gtest.h>
 
 #include <cmath>
-#include <cstdio>
 #include <fstream>
 
 #include "drawings/read_drawing.h"
 #include "files/temp_folder.h"
 #include "making/orders.h"
 #include "making/write.h"
+#include "support/outside_program.h"
 
 namespace crownwright::making {
 namespace {
@@ -50,15 +50,6 @@ std::string words_of(const Piece& piece) {
   std::string words;
   for (const std::string& note : piece.notes) words.append(note).append("|");
   return words;
-}
-
-std::string said_by(const std::string& command) {
-  FILE* pipe = popen(command.c_str(), "r");
-  std::string out;
-  char buffer[4096];
-  for (std::size_t n = 0; (n = fread(buffer, 1, sizeof buffer, pipe)) > 0;) out.append(buffer, n);
-  EXPECT_EQ(pclose(pipe), 0) << command;
-  return out;
 }
 
 }  // namespace
@@ -153,8 +144,8 @@ TEST(StackFiles, AreTrueToSizeToOthers) {
       "dome = \"0 mm\"\n[form]\nkind = \"pad\"\nfoot_edge_size = \"0 mm\"\n[stack]\nsheet = \"20 mm\"\n";
   const auto files = files_of(text);
   const std::string svg = folder.put("s.svg", files[0].bytes), pdf = folder.put("s.pdf", files[1].bytes);
-  said_by("rsvg-convert -f pdf -o " + folder.file("t.pdf") + " " + svg);
-  said_by("pdftoppm -r 254 -gray -singlefile " + folder.file("t.pdf") + " " + folder.file("t"));
+  test::output_of("rsvg-convert -f pdf -o " + folder.file("t.pdf") + " " + svg);
+  test::output_of("pdftoppm -r 254 -gray -singlefile " + folder.file("t.pdf") + " " + folder.file("t"));
   std::ifstream in(folder.file("t.pgm"), std::ios::binary);
   std::string magic;
   int width = 0, height = 0, most = 0;
@@ -169,7 +160,7 @@ TEST(StackFiles, AreTrueToSizeToOthers) {
   }
   // Between the outer edges of a line 0.7 mm wide.
   EXPECT_NEAR((right - left + 1) / 10.0, 100.7, 0.15);
-  const std::string words = said_by("pdftotext -layout " + pdf + " -");
+  const std::string words = test::output_of("pdftotext -layout " + pdf + " -");
   for (const char* part : {"Sheet 1 of 1, 20 mm", "centre front", "Print at 100 %"})
     EXPECT_NE(words.find(part), std::string::npos) << part;
 }

@@ -2,10 +2,8 @@
 
 #include "report/work_sheet.h"
 
-#include <cairo/cairo.h>
 #include <gtest/gtest.h>
 
-#include <cstring>
 #include <pugixml.hpp>
 
 #include "drawings/milling_pages.h"
@@ -13,6 +11,7 @@
 #include "order/saver.h"
 #include "report/made_form.h"
 #include "report/work_sheet_words.h"
+#include "support/grey_picture.h"
 #include "support/light.h"
 #include "support/random_order.h"
 #include "support/seed.h"
@@ -20,8 +19,8 @@
 namespace crownwright::report {
 namespace {
 
-using drawings::test::expect_legible;
-using drawings::test::PrintedSheet;
+using drawings::printed::expect_legible;
+using drawings::printed::PrintedSheet;
 using test::made;
 using test::worked_case;
 
@@ -108,8 +107,8 @@ TEST(WorkSheetFiles, AreA4OrLetterByTheOrder) {
   ASSERT_EQ(of_metric.size(), 3u);
   const PrintedSheet a4(sheet_file(of_metric, ".sheet.a4.pdf")),
       letter(sheet_file(of_inches, ".sheet.letter.pdf"));
-  drawings::test::expect_paper(a4, drawings::Paper::a4);
-  drawings::test::expect_paper(letter, drawings::Paper::letter);
+  drawings::printed::expect_paper(a4, drawings::Paper::a4);
+  drawings::printed::expect_paper(letter, drawings::Paper::letter);
   for (const PrintedSheet* sheet : {&a4, &letter}) {
     expect_legible(*sheet);
     EXPECT_LE(sheet->pages().size(), 2u);
@@ -139,27 +138,11 @@ TEST(WorkSheetFiles, BearTheOrdersMarkAndAreTheSameAgain) {
 
 TEST(WorkSheetFiles, HaveAPictureThatCairoReads) {
   const std::string png = sheet_file(sheet_files(made(worked_case(coarse_mesh)), "worked"), ".picture.png");
-  struct Source {
-    const std::string* bytes;
-    std::size_t at;
-  } source{&png, 0};
-  cairo_surface_t* image = cairo_image_surface_create_from_png_stream(
-      [](void* closure, unsigned char* data, unsigned length) {
-        auto& from = *static_cast<Source*>(closure);
-        if (from.bytes->size() - from.at < length) return CAIRO_STATUS_READ_ERROR;
-        std::memcpy(data, from.bytes->data() + from.at, length);
-        from.at += length;
-        return CAIRO_STATUS_SUCCESS;
-      },
-      &source);
-  ASSERT_EQ(cairo_surface_status(image), CAIRO_STATUS_SUCCESS);
-  EXPECT_EQ(cairo_image_surface_get_width(image), 640);
-  EXPECT_EQ(cairo_image_surface_get_height(image), 480);
-  const unsigned char* data = cairo_image_surface_get_data(image);
-  const int stride = cairo_image_surface_get_stride(image);
-  EXPECT_EQ(data[0], 255);                       // white round it
-  EXPECT_LT(data[240 * stride + 320 * 4], 240);  // and a form in its middle
-  cairo_surface_destroy(image);
+  const test::GreyPicture picture = test::read_png(png);
+  EXPECT_EQ(picture.width, 640);
+  EXPECT_EQ(picture.height, 480);
+  EXPECT_EQ(picture.at(0, 0), 255);      // white round it
+  EXPECT_LT(picture.at(320, 240), 240);  // and a form in its middle
 }
 
 // ---- the steps -------------------------------------------------------------------------------
