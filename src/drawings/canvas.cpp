@@ -9,6 +9,7 @@
 
 #include "base/numbers.h"
 #include "base/printable.h"
+#include "drawings/fit_words.h"
 
 namespace crownwright::drawings {
 namespace {
@@ -197,6 +198,16 @@ void PdfCanvas::text_from(pattern::Vec2 at, double size, bool bold, const std::s
   s.colour(colour);
   cairo_move_to(s.cairo, at.x, at.y + 0.36 * size);
   cairo_show_text(s.cairo, printable(words).c_str());
+}
+
+void PdfCanvas::fitted_from(pattern::Vec2 at, double size, bool bold, const std::string& words, double width,
+                            const char* colour) {
+  const FittedWords fitted =
+      fit_words(printable(words), size, width, [&](const std::string& shown, double shown_size) {
+        state_->pick_font(shown_size, bold);
+        return state_->advance(shown);
+      });
+  text_from(at, fitted.size, bold, fitted.words, colour);
 }
 
 void PdfCanvas::picture(const std::string& png, pattern::Vec2 corner, double width, double height) {

@@ -42,6 +42,10 @@ class PdfCanvas {
   void text_from(pattern::Vec2 at, double size, bool bold, const std::string& words,
                  const char* colour = ink);
 
+  /// The same, made to fit a width (fit_words.h).
+  void fitted_from(pattern::Vec2 at, double size, bool bold, const std::string& words, double width,
+                   const char* colour = ink);
+
   /// Ends the file. Throws std::runtime_error when Cairo failed (out of memory).
   std::string finish();
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "base/length.h"
+#include "drawings/fit_words.h"
 
 namespace crownwright::drawings {
 namespace {
@@ -78,18 +79,14 @@ void draw_curves(ChartCanvas& canvas, const Frame& frame, const std::vector<Curv
 
 void fitted_text(ChartCanvas& canvas, ChartPoint at, const std::string& words, Lettering lettering,
                  double width) {
-  const double wanted = canvas.text_width(words, lettering);
-  if (wanted > width) lettering.size *= std::max(2.0 / 3, width / wanted);
-  std::string shown = words;
-  while (!shown.empty() && canvas.text_width(shown, lettering) > width * (1 + 1e-9)) {
-    if (shown.ends_with("\u2026")) shown.erase(shown.size() - 3);
-    // A letter of several bytes goes as one.
-    while (!shown.empty() && (static_cast<unsigned char>(shown.back()) & 0xC0) == 0x80) shown.pop_back();
-    if (!shown.empty()) shown.pop_back();
-    shown += "\u2026";
-    if (shown.size() == 3) break;
-  }
-  canvas.text(at, shown, lettering);
+  const FittedWords fitted =
+      fit_words(words, lettering.size, width, [&](const std::string& shown, double size) {
+        Lettering look = lettering;
+        look.size = size;
+        return canvas.text_width(shown, look);
+      });
+  lettering.size = fitted.size;
+  canvas.text(at, fitted.words, lettering);
 }
 
 }  // namespace crownwright::drawings

@@ -7,6 +7,7 @@
 #include "base/printable.h"
 #include "drawings/drill_template_pages.h"
 #include "drawings/glue_up_views.h"
+#include "drawings/letter_of.h"
 
 namespace crownwright::drawings {
 namespace {
@@ -223,8 +224,8 @@ class DrillPages {
   void notes() {
     std::vector<std::string> all = plan_.notes;
     all.push_back(
-        "Clamp the form before you drill; goggles, mask, no loose sleeves or hair. A shallow start with an "
-        "awl keeps the drill from wandering.");
+        "Clamp the form before you drill; goggles, mask, no loose sleeves or hair. A small drill breaks: no "
+        "force, and a shallow start with an awl keeps it from wandering.");
     all.push_back("The drill maker's manual and the board's data sheet stand above this sheet.");
     turn_page_for(16);
     heading("Take care");

@@ -6,7 +6,7 @@
 
 #include "base/length.h"
 #include "drawings/chart_scale.h"
-#include "drawings/glue_up_views.h"
+#include "drawings/letter_of.h"
 
 namespace crownwright::drawings {
 namespace {

@@ -7,6 +7,7 @@
 #include "base/numbers.h"
 #include "drawings/chart_scale.h"
 #include "drawings/flat_meridian.h"
+#include "drawings/letter_of.h"
 #include "drawings/section_view.h"
 
 // Weights: 0.6 the form, 0.9 a glue line, 0.2 figures. What is hidden or taken away is dashed, an axis dash
@@ -475,13 +476,6 @@ class GluePlan {
 }  // namespace
 
 bool is_lump(const GlueUp& sheet) { return sheet.slabs.size() > 1 && !sheet.glue_lines_met.empty(); }
-
-std::string letter_of(std::size_t which) {
-  std::string letters;
-  for (std::size_t left = which + 1; left > 0; left = (left - 1) / 26)
-    letters.insert(letters.begin(), static_cast<char>('A' + (left - 1) % 26));
-  return letters;
-}
 
 double degrees_of(double x, double y) {
   const double degrees = std::atan2(y, x) * 180 / pi;

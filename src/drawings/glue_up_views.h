@@ -8,8 +8,6 @@ namespace crownwright::drawings {
 
 /// True when the sheets are glued into one lump before it is cut: its glue lines are met by the cutter.
 bool is_lump(const GlueUp& sheet);
-/// "A", ..., "Z", "AA", ...
-std::string letter_of(std::size_t which);
 /// The degree of a direction, 0 <= . < 360, counter-clockwise from +x.
 double degrees_of(double x, double y);
 

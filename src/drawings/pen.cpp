@@ -1,12 +1,20 @@
 #include "drawings/pen.h"
 
 #include <algorithm>
+#include <cmath>
 #include <numbers>
 #include <utility>
 
 namespace crownwright::drawings {
 
 using pattern::Vec2;
+
+namespace {
+
+// A drawing may hold any number, one whose square is none too.
+double length_of_any(Vec2 v) { return std::hypot(v.x, v.y); }
+
+}  // namespace
 
 Affine Affine::operator*(const Affine& inner) const {
   return {a * inner.a + c * inner.b, b * inner.a + d * inner.b,     a * inner.c + c * inner.d,
@@ -57,7 +65,7 @@ void Pen::quadratic_to(Vec2 control, Vec2 p) {
 // A chord of 1/n of a cubic lies within |B''| / (8 n^2) of it, and |B''| <= 6 max of the second differences.
 void Pen::cubic_to(Vec2 control, Vec2 second, Vec2 p) {
   const Vec2 p0 = frame_(at_), p1 = frame_(control), p2 = frame_(second), p3 = frame_(p);
-  const double bend = 6 * std::max(norm(p0 - 2 * p1 + p2), norm(p1 - 2 * p2 + p3));
+  const double bend = 6 * std::max(length_of_any(p0 - 2 * p1 + p2), length_of_any(p1 - 2 * p2 + p3));
   const double n = std::max(1.0, std::ceil(std::sqrt(bend / (8 * tolerance_))));
   if (!have_room(n)) return;
   if (line_.empty()) put(p0);
@@ -71,7 +79,7 @@ void Pen::cubic_to(Vec2 control, Vec2 second, Vec2 p) {
 
 // The ellipse is a circle seen through a map that makes nothing longer than `radius`.
 void Pen::arc(Vec2 centre, Vec2 x_axis, Vec2 y_axis, double from, double sweep) {
-  const double radius = frame_.stretch() * std::hypot(norm(x_axis), norm(y_axis));
+  const double radius = frame_.stretch() * std::hypot(length_of_any(x_axis), length_of_any(y_axis));
   const double step = radius > tolerance_ ? 2 * std::acos(1 - tolerance_ / radius) : std::numbers::pi / 2;
   const double n = std::max(2.0, std::ceil(std::abs(sweep) / std::max(step, 1e-7)));
   if (!have_room(n)) return;

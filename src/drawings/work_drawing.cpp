@@ -8,6 +8,7 @@
 #include "base/printable.h"
 #include "base/xml_text.h"
 #include "drawings/canvas.h"
+#include "drawings/fit_words.h"
 
 namespace crownwright::drawings {
 
@@ -138,20 +139,11 @@ void WorkDrawing::text(Vec2 at, const std::string& words, const WorkText& look) 
 }
 
 void WorkDrawing::fitted(Vec2 at, const std::string& words, WorkText look, double width) {
-  std::string shown = printable(words);
-  const double wanted = width_of(shown, look.size, look.bold);
-  if (wanted > width) look.size *= std::max(2.0 / 3, width / wanted);
-  if (width_of(shown, look.size, look.bold) > width * (1 + 1e-9)) {
-    std::size_t keep = 0;
-    while (keep < shown.size()) {
-      const std::size_t next = after_letter(shown, keep);
-      if (width_of(shown.substr(0, next).append("\u2026"), look.size, look.bold) > width) break;
-      keep = next;
-    }
-    shown.resize(keep);
-    shown += "\u2026";
-  }
-  text(at, shown, look);
+  const FittedWords fitted =
+      fit_words(printable(words), look.size, width,
+                [&](const std::string& shown, double size) { return width_of(shown, size, look.bold); });
+  look.size = fitted.size;
+  text(at, fitted.words, look);
 }
 
 void WorkDrawing::picture(const std::string& png, Vec2 corner, double width, double height) {

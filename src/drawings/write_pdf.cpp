@@ -3,6 +3,8 @@
 
 #include "base/length.h"
 #include "drawings/canvas.h"
+#include "drawings/letter_of.h"
+#include "drawings/paper.h"
 #include "drawings/write_pieces.h"
 
 namespace crownwright::drawings {
@@ -16,16 +18,7 @@ constexpr double foot_margin = 17;  // with the page's footer in it
 constexpr double overlap = 10;      // mm a page shares with the next
 constexpr double inset = 3;         // mm between the first page's frame and the pieces
 constexpr double four_inches = 101.6;
-
-struct PaperSize {
-  double width, height;
-  const char* name;
-};
-
-// ISO 216; ANSI/ASME Y14.1.
-PaperSize size_of(Paper paper) {
-  return paper == Paper::a4 ? PaperSize{210, 297, "A4"} : PaperSize{215.9, 279.4, "Letter"};
-}
+constexpr double legend_height = 22;  // mm, of four lines
 
 Polyline rectangle(double x, double y, double width, double height) {
   return {{x, y}, {x + width, y}, {x + width, y + height}, {x, y + height}};
@@ -55,7 +48,7 @@ void test_squares(PdfCanvas& canvas, Vec2 metric, Vec2 inches) {
 // The pages of a sheet: how they cut it up and which of them show anything.
 class Tiling {
  public:
-  Tiling(const Sheet& sheet, PaperSize paper)
+  Tiling(const Sheet& sheet, PaperSides paper)
       : width_(paper.width - 2 * side_margin), height_(paper.height - side_margin - foot_margin) {
     columns_ = count(sheet.width + 2 * inset, width_);
     rows_ = count(sheet.height + 2 * inset, height_);
@@ -82,10 +75,7 @@ class Tiling {
 
   /// "A1": rows by letter, columns by number.
   static std::string name(int column, int row) {
-    std::string letters;
-    for (int r = row; r >= 0; r = r / 26 - 1)
-      letters.insert(letters.begin(), static_cast<char>('A' + r % 26));
-    return letters + std::to_string(column + 1);
+    return letter_of(static_cast<std::size_t>(row)) + count_text(static_cast<std::size_t>(column) + 1);
   }
 
  private:
@@ -122,12 +112,7 @@ class Tiling {
 void register_mark(PdfCanvas& canvas, Vec2 at) {
   canvas.thin({at - Vec2{3, 0}, at + Vec2{3, 0}}, false, pale, 0.2);
   canvas.thin({at - Vec2{0, 3}, at + Vec2{0, 3}}, false, pale, 0.2);
-  Polyline ring;
-  for (int i = 0; i < 24; ++i) {
-    const double angle = 3.14159265358979 * i / 12;
-    ring.push_back(at + 1.5 * Vec2{std::cos(angle), std::sin(angle)});
-  }
-  canvas.thin(ring, true, pale, 0.2);
+  canvas.ring(at, 1.5, pale, 0.2);
 }
 
 // The frame, and a dashed line where the neighbour's page begins.
@@ -164,14 +149,14 @@ void marks_of_joins(PdfCanvas& canvas, const Tiling& tiling, int column, int row
 }
 
 // A rule of 100 mm on every page, and what the page is.
-void footer(PdfCanvas& canvas, PaperSize paper, const std::string& title, const std::string& page) {
+void footer(PdfCanvas& canvas, PaperSides paper, const std::string& title, const std::string& page) {
   const double y = paper.height - foot_margin + 5;
   Polyline bar = {
       {side_margin, y - 1.5}, {side_margin, y}, {side_margin + 100, y}, {side_margin + 100, y - 1.5}};
   canvas.thin(bar, false, ink, 0.25);
   canvas.text_from({side_margin + 103, y - 0.4}, 2.6, false, "100 mm when printed at 100 %");
   canvas.text_from({side_margin, y + 5}, 3.2, true, page);
-  canvas.text_from({side_margin + 24, y + 5}, 2.6, false, title);
+  canvas.fitted_from({side_margin + 24, y + 5}, 2.6, false, title, paper.width - 2 * side_margin - 24);
 }
 
 void draw_tile(PdfCanvas& canvas, const Sheet& sheet, const Tiling& tiling, int column, int row) {
@@ -222,9 +207,10 @@ double lines_of_text(PdfCanvas& canvas, Vec2 at, const std::vector<std::string>&
   return at.y;
 }
 
-std::vector<std::string> how_to(const Tiling& tiling, PaperSize paper) {
-  std::vector<std::string> lines = {"Print at 100 % (actual size), on " + std::string(paper.name) + ".",
-                                    "Measure both squares before you cut."};
+std::vector<std::string> how_to(const Tiling& tiling, Paper paper) {
+  std::vector<std::string> lines = {
+      std::string("Print at 100 % (actual size), on ") + (paper == Paper::a4 ? "A4" : "Letter") + ".",
+      "Measure both squares before you cut."};
   if (tiling.pages() > 1) {
     lines.insert(lines.end(),
                  {"Cut one page at the dashed line,", "lay it on the next, cross on cross,", "and tape."});
@@ -232,11 +218,26 @@ std::vector<std::string> how_to(const Tiling& tiling, PaperSize paper) {
   return lines;
 }
 
-std::vector<std::string> list_of(const Sheet& sheet) {
-  std::vector<std::string> lines;
-  for (const SheetPart& part : sheet.parts)
-    lines.push_back(part.name + ": cut " + std::to_string(part.count));
-  return lines;
+// What is to be cut: line by line, or smaller in columns where there is much of it; what finds no room even
+// so is counted, and every piece bears its own name and count. Where it ends.
+double list_pieces(PdfCanvas& canvas, const Sheet& sheet, Vec2 at, double width, double low) {
+  constexpr std::size_t most_columns = 3;
+  const std::size_t count = sheet.parts.size();
+  const bool small = at.y + 5 * static_cast<double>(count) > low;
+  const double step = small ? 3.8 : 5;
+  const auto rows = std::max<std::size_t>(1, static_cast<std::size_t>((low - at.y) / step));
+  const std::size_t columns = std::min(most_columns, (count + rows - 1) / rows);
+  const double wide = width / static_cast<double>(std::max<std::size_t>(1, columns));
+  for (std::size_t i = 0; i < std::min(count, rows * columns); ++i) {
+    const SheetPart& part = sheet.parts[i];
+    const bool is_last = i + 1 == rows * columns && count > rows * columns;
+    const std::string words = is_last
+                                  ? "and " + count_text(count - i) + " more"
+                                  : part.name + ": cut " + count_text(static_cast<std::size_t>(part.count));
+    canvas.fitted_from(at + Vec2{wide * static_cast<double>(i / rows), step * static_cast<double>(i % rows)},
+                       small ? 2.6 : 3, false, words, wide - 2);
+  }
+  return at.y + step * static_cast<double>(std::min(rows, count));
 }
 
 void legend(PdfCanvas& canvas, Vec2 at) {
@@ -250,29 +251,31 @@ void legend(PdfCanvas& canvas, Vec2 at) {
 }
 
 void first_page(PdfCanvas& canvas, const Sheet& sheet, const Tiling& tiling, const std::string& title,
-                PaperSize paper) {
-  canvas.text_from({side_margin, 14}, 6, true, title);
+                Paper paper) {
+  const PaperSides sides = sides_of(paper);
+  canvas.fitted_from({side_margin, 14}, 6, true, title, sides.width - 2 * side_margin);
   canvas.text_from({side_margin, 22}, 3.4, false,
                    "Pattern at true size: print at 100 %, " + std::to_string(tiling.pages()) +
                        (tiling.pages() == 1 ? " page" : " pages") + " after this one");
   test_squares(canvas, {side_margin, 32}, {side_margin, 142});
   const double x = side_margin + four_inches + 8;
-  const double wide = paper.width - side_margin - x;
+  const double wide = sides.width - side_margin - x;
   page_map(canvas, sheet, tiling, {x, 32}, wide, 100);
+  const double low = sides.height - foot_margin - legend_height;
   double y = lines_of_text(canvas, {x, 144}, how_to(tiling, paper));
-  y = lines_of_text(canvas, {x, y + 4}, list_of(sheet));
-  legend(canvas, {x, std::max(y + 4, 214.0)});
-  footer(canvas, paper, title, "Map");
+  y = list_pieces(canvas, sheet, {x, y + 4}, wide, low);
+  legend(canvas, {x, std::clamp(y + 4, 214.0, low)});
+  footer(canvas, sides, title, "Map");
 }
 
 }  // namespace
 
 std::string tiled_pdf(const std::vector<pattern::Piece>& pieces, const std::string& title, Paper paper) {
-  const PaperSize size = size_of(paper);
+  const PaperSides size = sides_of(paper);
   const Sheet sheet = lay_out(pieces);
   const Tiling tiling(sheet, size);
   PdfCanvas canvas(size.width, size.height, title);
-  first_page(canvas, sheet, tiling, title, size);
+  first_page(canvas, sheet, tiling, title, paper);
   for (int row = 0; row < tiling.rows(); ++row) {
     for (int column = 0; column < tiling.columns(); ++column) {
       if (!tiling.used(column, row)) continue;
@@ -290,7 +293,7 @@ std::string sheet_pdf(const std::vector<pattern::Piece>& pieces, const std::stri
   const double width = std::max(sheet.width, 100 + 12 + four_inches) + 2 * margin;
   const double squares = head + sheet.height + 14;
   PdfCanvas canvas(width, squares + four_inches + margin + 8, title);
-  canvas.text_from({margin, 9}, 5, true, title);
+  canvas.fitted_from({margin, 9}, 5, true, title, width - 2 * margin);
   canvas.place(margin, head, 1);
   draw(canvas, sheet);
   canvas.restore();
