@@ -105,10 +105,8 @@ std::vector<std::string> sheet_notes(const Milled& milled) {
 }
 
 void add_dowels(const milling::Plan& plan, drawings::GlueUp& sheet) {
-  const double tip_slab = plan.slabs.empty() ? 0 : plan.slabs.front().bottom;
   for (const milling::Hole& dowel : plan.stock.dowels)
-    sheet.dowels.push_back(
-        {dowel.x, dowel.y, 2 * dowel.radius, 0, std::min(tip_slab + 10, plan.slabs.front().top)});
+    sheet.dowels.push_back({dowel.x, dowel.y, 2 * dowel.radius, 0, plan.stock.dowel_length});
 }
 
 drawings::GlueUp glue_up(const order::Order& order, const meridian::Chain& outer, const Milled& milled) {
@@ -172,18 +170,26 @@ std::vector<drawings::VentMarks> rings_by_hand(const solid::Solid& solid, const 
   return rings;
 }
 
-constexpr double blind_depth = 10;  // mm that a dowel goes into the slab at the tip
+bool are_dowels_drilled(const Milled& milled) {
+  const auto& dowels = milled.plan.stock.dowels;
+  return !dowels.empty() && is_drilled(dowels.front().x, dowels.front().y, milled);
+}
 
-// The slab at the tip is drilled from below by hand; without a drill so are all others.
+// The slab at the tip is drilled from below by hand, where it takes dowels; the others too where the machine
+// does not drill them.
 void add_hand_holes(const Milled& milled, drawings::DrillTemplate& plan) {
-  const milling::Plan& all = milled.plan;
-  if (all.stock.dowels.empty()) return;
-  plan.face = "tier 1, seen from below";
-  plan.face_radius = 0;
-  for (const milling::Setup& setup : all.setups)
-    if (setup.name == "tier-1") plan.face_radius = setup.target.back().to().r;
-  for (const milling::Hole& hole : all.stock.dowels)
-    plan.holes.push_back({hole.x, -hole.y, 2 * hole.radius, blind_depth});
+  const milling::StockPlan& stock = milled.plan.stock;
+  const bool by_hand_below = !are_dowels_drilled(milled);
+  if (stock.dowels.empty() || (stock.dowel_depth <= 0 && !by_hand_below)) return;
+  plan.face = stock.dowel_depth > 0 ? "tier 1, seen from below" : "all tiers but tier 1, seen from below";
+  for (const milling::Setup& setup : milled.plan.setups)
+    if (setup.name == "tier-1" && stock.dowel_depth > 0) plan.face_radius = setup.target.back().to().r;
+  for (const milling::Hole& hole : stock.dowels)
+    plan.holes.push_back({hole.x, -hole.y, 2 * hole.radius, stock.dowel_depth});
+  if (stock.dowel_depth > 0 && by_hand_below)
+    plan.notes.push_back(
+        "Drill the same holes right through the other tiers; those milled upside down are marked through "
+        "this sheet turned over.");
 }
 
 drawings::DrillTemplate drill_template(const order::Order& order, const solid::Solid& solid,
@@ -193,13 +199,6 @@ drawings::DrillTemplate drill_template(const order::Order& order, const solid::S
   plan.vent_diameter = 2 * solid.vent.radius;
   plan.rings = rings_by_hand(solid, outer, milled);
   add_hand_holes(milled, plan);
-  plan.notes = {
-      "Drill square to the surface at the mark, or tilted as the table says; eye protection, and a "
-      "firm hold: a small drill breaks."};
-  if (!plan.holes.empty() && !milled.job.drill)
-    plan.notes.push_back(
-        "Drill the same holes right through the other tiers; those milled upside down are "
-        "marked through this sheet turned over.");
   return plan;
 }
 

@@ -104,10 +104,10 @@ Result<std::optional<Milled>> mill_of(const order::Order& order, std::optional<M
 
 std::vector<std::string> mill_cautions() {
   return {
-      "The manual of the machine's maker stands above this sheet, and so does the data sheet of the stock.",
+      "The manual of the machine's maker stands above what is said here, and so does the stock's data sheet.",
       "Wear eye protection; keep hands, hair and sleeves away from the turning cutter; never leave it alone.",
       "Dust of foam, board and MDF harms the lungs and can burn: extraction, a mask, no flame near.",
-      "Screw or clamp the stock from below, clear of every path and hole; corners too, they come loose.",
+      "Screw or clamp the stock from below, clear of every path and hole.",
       "Run each program in the air first, with Z zeroed a stock's height up and the spindle off.",
       "Set Z zero on the spoilboard: the stock's top is gone after roughing. The cutter goes into the board.",
   };

@@ -57,7 +57,8 @@ Result<std::optional<Milled>> mill_of(const order::Order& order, std::optional<M
 /// "one", or the set-up's name.
 std::string setup_name(const milling::Setup& setup);
 
-/// Eyes, dust, fire and so on: sentences for the report, the sheet and the programs' heads.
+/// Eyes, dust, fire and so on: sentences for the report, the sheets and the programs' heads. What only some
+/// plans ask for is among the plan's warnings.
 std::vector<std::string> mill_cautions();
 
 }  // namespace crownwright::making

@@ -97,16 +97,18 @@ void add_dowels(const Outline& outline, const std::vector<UprightBores>& bores, 
     warnings.push_back("The form has no room for dowels: line the tiers up by their edges.");
     return;
   }
-  const double blind = depth_in_tip(outline, tip, *circle);
+  const double room = depth_in_tip(outline, tip, *circle);
+  const bool takes_them = room >= circle->diameter / 2;
+  stock.dowel_depth = takes_them ? room : 0;
   stock.dowel = circle->diameter;
-  stock.dowel_length = tip.bottom + blind;
+  stock.dowel_length = tip.bottom + stock.dowel_depth;
   for (const double degrees : dowel_angles) stock.dowels.push_back(dowel_hole(*circle, degrees, 0));
   if (drill_makes(*circle, pieces, job)) {
     drill_pieces(*circle, pieces);
   } else {
     warnings.push_back(hand_drilled(*circle, slabs, job));
   }
-  if (blind < circle->diameter / 2) {
+  if (!takes_them) {
     warnings.push_back(
         "The tier at the tip is too thin above the dowels to take them: line it up by its edge.");
   }

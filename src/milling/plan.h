@@ -31,6 +31,7 @@ struct StockPlan {
   int layers = 1;                 ///< sheets laminated into one lump before it is cut
   std::vector<GlueLine> glue_lines;
   double dowel = 0, dowel_length = 0;  ///< diameter; 0: none
+  double dowel_depth = 0;              ///< into the slab at the tip; 0: it is too thin to take them
   std::vector<Hole> dowels;  ///< form x, y; `bottom`: form z. The holes of the slab at the tip do not go
                              ///< through it and are drilled by hand from below
 };

@@ -28,6 +28,7 @@ TEST(Dowels, DrilledRightThroughAllTiersButTheTips) {
   // 90.7 - 0.5 foot edge - 2.5 * 3 = 82.7, in half millimetres.
   EXPECT_NEAR(std::hypot(plan.stock.dowels[1].x, plan.stock.dowels[1].y), 82.5, 1e-9);
   EXPECT_EQ(plan.stock.dowel_length, 80 + 15);
+  EXPECT_EQ(plan.stock.dowel_depth, 15);
   EXPECT_TRUE(plan.setups[0].holes.empty());
   const auto places = facts::places_of(plan.stock.dowels);
   for (std::size_t i = 1; i < plan.setups.size(); ++i) {
@@ -79,7 +80,28 @@ TEST(Dowels, StopBelowTheTip) {
   const double rho = forms::outline(small).outer.front().radius();
   const double sag = rho - std::sqrt(rho * rho - 15.5 * 15.5);
   const double above = plan.slabs[0].top - sag - plan.slabs[0].bottom;
+  EXPECT_NEAR(plan.stock.dowel_depth, above - 3, 1e-6);
   EXPECT_NEAR(plan.stock.dowel_length - plan.slabs[0].bottom, above - 3, 1e-6);
+}
+
+// Of a tip tier of 5 mm with the crown falling off at the dowels less than half a diameter could be drilled.
+TEST(Dowels, DoNotGoIntoATipThatIsTooThin) {
+  const Outline outline = forms::outline(forms::design_block());
+  const Job job = forms::with_drill(Job{});
+  const double height = outline.height;
+  const std::vector<Slab> slabs = {{height - 4, height, false}, {height - 25, height - 4, false}};
+  std::vector<Piece> pieces;
+  for (const Slab& slab : slabs) {
+    pieces.push_back(piece_of(outline, {"", slab.bottom, slab.top, false, slab.bottom, 25}, job).value());
+    pieces.back().setup.stock.z1 = 25;
+  }
+  StockPlan stock;
+  std::vector<std::string> warnings;
+  add_dowels(outline, {}, job, slabs, pieces, stock, warnings);
+  ASSERT_EQ(stock.dowels.size(), 3u);
+  EXPECT_EQ(stock.dowel_depth, 0);
+  EXPECT_EQ(stock.dowel_length, height - 4);
+  EXPECT_TRUE(forms::has_word(warnings, "too thin above the dowels"));
 }
 
 // A vent where the widest circle of dowels would be, and another just within: the circle moves in by half
