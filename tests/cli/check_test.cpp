@@ -13,7 +13,7 @@ std::string facet(const char* a, const char* b, const char* c) {
 }
 
 // A corner of a box: the tetrahedron of volume 10 * 20 * 30 / 6 = 1000 mm3.
-std::string tetrahedron(bool is_whole) {
+std::string stl_corner(bool is_whole) {
   const char *o = "0 0 0", *x = "10 0 0", *y = "0 20 0", *z = "0 0 30";
   return "solid t\n" + facet(o, y, x) + facet(o, x, z) + facet(o, z, y) + (is_whole ? facet(x, y, z) : "") +
          "endsolid t\n";
@@ -21,7 +21,7 @@ std::string tetrahedron(bool is_whole) {
 
 TEST(Check, ProvesAGoodFile) {
   const TemporaryFolder folder;
-  write_file(folder.path() / "t.stl", tetrahedron(true));
+  write_file(folder.path() / "t.stl", stl_corner(true));
   const Outcome outcome = run({"check", "t.stl", "--json"}, {.folder = folder.path()});
   ASSERT_EQ(outcome.exit_code, 0) << outcome.err;
   const Json json = Json::parse(outcome.out);
@@ -35,7 +35,7 @@ TEST(Check, ProvesAGoodFile) {
 
 TEST(Check, RefusesAnOpenOneWithExitFive) {
   const TemporaryFolder folder;
-  write_file(folder.path() / "t.stl", tetrahedron(false));
+  write_file(folder.path() / "t.stl", stl_corner(false));
   const Outcome outcome = run({"check", "t.stl"}, {.folder = folder.path()});
   expect_fault(outcome, 5, "t.stl: the proof failed");
   EXPECT_NE(outcome.out.find("FAILED"), std::string::npos) << outcome.out;

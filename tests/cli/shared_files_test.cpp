@@ -8,14 +8,14 @@
 namespace crownwright::test {
 namespace {
 
-using Names = std::set<std::string>;
+using NameSet = std::set<std::string>;
 
 constexpr const char* kCommands[] = {"make",     "block", "pad",   "draft",    "check",
                                      "simulate", "page",  "sizes", "profiles", "schema"};
 const fs::path kShare = CW_SOURCE_DIR "/src/cli/share";
 
-Names long_options(const std::string& text) {
-  Names names;
+NameSet long_options(const std::string& text) {
+  NameSet names;
   static const std::regex option("--[a-z][a-z-]*[a-z]");
   for (std::sregex_iterator at(text.begin(), text.end(), option), end; at != end; ++at)
     names.insert(at->str());
@@ -23,8 +23,8 @@ Names long_options(const std::string& text) {
 }
 
 // Those of the option list alone: examples and explanations name others.
-Names options_in_help(const std::string& help) {
-  Names names;
+NameSet options_in_help(const std::string& help) {
+  NameSet names;
   std::istringstream lines(help);
   for (std::string line; std::getline(lines, line);) {
     if (!line.starts_with("  -")) continue;
@@ -33,8 +33,8 @@ Names options_in_help(const std::string& help) {
   return names;
 }
 
-Names all_options() {
-  Names names = options_in_help(run({"--help"}).out);
+NameSet all_options() {
+  NameSet names = options_in_help(run({"--help"}).out);
   for (const char* command : kCommands) names.merge(options_in_help(run({command, "--help"}).out));
   return names;
 }
@@ -78,7 +78,7 @@ TEST(SharedFiles, ZshNamesEveryOptionAndNoOther) {
 TEST(SharedFiles, FishNamesEveryOptionAndNoOther) {
   const std::string text = read_file(kShare / "crownwright.fish");
   static const std::regex option(" -l ([a-z-]+)");
-  Names names;
+  NameSet names;
   for (std::sregex_iterator at(text.begin(), text.end(), option), end; at != end; ++at) {
     const std::string name = at->str(1);
     if (text.find("set -l " + name + " '") == std::string::npos || name == "pad") names.insert("--" + name);

@@ -26,7 +26,7 @@ constexpr double pi = std::numbers::pi;
 
 // ---- reading the SVG back -----------------------------------------------------------------------
 
-struct Drawn {
+struct DrawnPath {
   double width = 0;  // of the stroke; 0: filled
   std::string dash, colour;
   std::vector<ChartPoint> points;
@@ -60,13 +60,13 @@ std::vector<ChartPoint> points_of(const std::string& d, double scale) {
 }
 
 /// Strokes are written in millimetres under a transform to points, fills in points.
-std::vector<Drawn> drawn_in(const std::string& svg) {
-  std::vector<Drawn> all;
+std::vector<DrawnPath> drawn_in(const std::string& svg) {
+  std::vector<DrawnPath> all;
   const std::string begin = "<path style=\"";
   for (auto at = svg.find(begin); at != std::string::npos; at = svg.find(begin, at + 1)) {
     const std::string element = svg.substr(at, svg.find("/>", at) - at);
     const std::string style = between(element, "style=\"", "\""), d = between(element, " d=\"", "\"");
-    Drawn one;
+    DrawnPath one;
     if (style.find("fill:none") != std::string::npos) {
       one.width = std::strtod(between(style, "stroke-width:", ";").c_str(), nullptr);
       one.dash = between(style, "stroke-dasharray:", ";");
@@ -86,15 +86,15 @@ struct Box {
 };
 
 /// The frames are the closed rectangles of five points.
-std::vector<Box> frames_in(const std::vector<Drawn>& all) {
+std::vector<Box> frames_in(const std::vector<DrawnPath>& all) {
   std::vector<Box> frames;
-  for (const Drawn& one : all)
+  for (const DrawnPath& one : all)
     if (one.width > 0 && one.points.size() == 5 && one.points[0].y == one.points[4].y)
       frames.push_back({one.points[0].x, one.points[0].y, one.points[2].x, one.points[2].y});
   return frames;
 }
 
-bool is_level_across(const Drawn& one, const Box& box) {
+bool is_level_across(const DrawnPath& one, const Box& box) {
   return one.width > 0 && one.points.size() == 2 && one.points[0].y == one.points[1].y &&
          std::abs(one.points[0].x - box.left) < 0.01 && std::abs(one.points[1].x - box.right) < 0.01 &&
          one.points[0].y > box.top - 0.01 && one.points[0].y < box.bottom + 0.01;
@@ -102,18 +102,18 @@ bool is_level_across(const Drawn& one, const Box& box) {
 
 const std::string limit_grey = "45%,45%,45%", grid_grey = "72%,72%,72%", zero_grey = "20%,20%,20%";
 
-std::vector<double> levels(const std::vector<Drawn>& all, const Box& box, const std::string& colour) {
+std::vector<double> levels(const std::vector<DrawnPath>& all, const Box& box, const std::string& colour) {
   std::vector<double> ys;
-  for (const Drawn& one : all)
+  for (const DrawnPath& one : all)
     if (is_level_across(one, box) && one.colour == colour) ys.push_back(one.points[0].y);
   std::sort(ys.begin(), ys.end());
   return ys;
 }
 
 /// Lines with many points from the frame's left to its right, in the order drawn.
-std::vector<Drawn> curves_in(const std::vector<Drawn>& all, const Box& box) {
-  std::vector<Drawn> curves;
-  for (const Drawn& one : all)
+std::vector<DrawnPath> curves_in(const std::vector<DrawnPath>& all, const Box& box) {
+  std::vector<DrawnPath> curves;
+  for (const DrawnPath& one : all)
     if (one.width > 0 && one.points.size() > 40 && one.points[0].y >= box.top - 0.01 &&
         one.points[0].y <= box.bottom + 0.01 && std::abs(one.left() - box.left) < 0.01 &&
         std::abs(one.right() - box.right) < 0.01)
@@ -122,7 +122,7 @@ std::vector<Drawn> curves_in(const std::vector<Drawn>& all, const Box& box) {
 }
 
 /// Where a polyline stands at x.
-double height_at(const Drawn& curve, double x) {
+double height_at(const DrawnPath& curve, double x) {
   for (std::size_t i = 1; i < curve.points.size(); ++i) {
     const ChartPoint p = curve.points[i - 1], q = curve.points[i];
     if (x <= q.x + 1e-9) return p.y + (q.y - p.y) * (x - p.x) / (q.x - p.x);
@@ -161,7 +161,7 @@ FitReport handmade() {
 }
 
 struct ReadBack {
-  std::vector<Drawn> all;
+  std::vector<DrawnPath> all;
   Box strains, girths;
   double percent = 0, zero = 0;  ///< of the strains, from the limits drawn at +5 and -7 %: mm a percent, y
   double strain_y(double strain) const { return zero - 100 * strain * percent; }
@@ -212,7 +212,7 @@ TEST(FitChart, GridLinesAreRoundNumbersApart) {
 TEST(FitChart, ShadesBeginAtTheLimits) {
   const ReadBack read = read_back(handmade());
   std::vector<std::pair<double, double>> beyond, steam;
-  for (const Drawn& one : read.all) {
+  for (const DrawnPath& one : read.all) {
     if (one.width > 0 || one.points.size() < 4) continue;
     const double a = one.points[0].y, b = one.points[2].y;
     if (one.colour == "82%,82%,82%") beyond.push_back({std::min(a, b), std::max(a, b)});
@@ -249,7 +249,7 @@ TEST(FitChart, GirthsInCentimetres) {
 TEST(FitChart, MarksTheCrownEdgeInBothPanels) {
   const ReadBack read = read_back(handmade());
   int edges = 0;
-  for (const Drawn& one : read.all) {
+  for (const DrawnPath& one : read.all) {
     if (one.dash != "0.3,1.2") continue;
     ++edges;
     EXPECT_NEAR(one.points[0].x, read.x(crown_edge), 0.01);
@@ -262,7 +262,7 @@ TEST(FitChart, MarksTheWorstPlaceAndThoseForTheIron) {
   const ReadBack read = read_back(handmade());
   int rings = 0;
   std::vector<double> irons;
-  for (const Drawn& one : read.all) {
+  for (const DrawnPath& one : read.all) {
     if (one.width == 0.3 && one.points.size() >= 10) {
       ++rings;
       // It starts on its right side.
@@ -284,7 +284,7 @@ TEST(FitChart, ReadableInGrey) {
   for (const Box& box : {read.strains, read.girths}) {
     std::set<std::string> dashes;
     const auto curves = curves_in(read.all, box);
-    for (const Drawn& curve : curves) dashes.insert(curve.dash);
+    for (const DrawnPath& curve : curves) dashes.insert(curve.dash);
     EXPECT_EQ(dashes.size(), curves.size());
     EXPECT_TRUE(dashes.contains("")) << "one line is solid";
   }
@@ -296,7 +296,7 @@ TEST(FitChart, NamesDoNotOverlap) {
   for (FitStation& s : report.stations) s.seam_mean *= 0.01, s.centre_mean *= 0.01;  // all end near zero
   const ReadBack read = read_back(report);
   std::vector<double> samples;
-  for (const Drawn& one : read.all) {
+  for (const DrawnPath& one : read.all) {
     if (one.width == 0 || one.points.size() != 2 || one.points[0].y != one.points[1].y) continue;
     if (one.points[0].x > read.strains.right + 1 && one.points[0].y < read.strains.bottom)
       samples.push_back(one.points[0].y);
@@ -381,7 +381,7 @@ TEST(FitChart, SurvivesGreatStrains) {
   report.worst = {fit::Strain::hoop, 0, 10, 0.05};
   const auto all = drawn_in(fit_chart_svg(report, limits, titles));
   const Box box = frames_in(all).at(0);
-  for (const Drawn& curve : curves_in(all, box)) {
+  for (const DrawnPath& curve : curves_in(all, box)) {
     for (const ChartPoint& p : curve.points) {
       EXPECT_GE(p.y, box.top - 0.01);
       EXPECT_LE(p.y, box.bottom + 0.01);
@@ -438,9 +438,9 @@ pattern::PanelNet pie(double R, double theta) {
   return net;
 }
 
-std::vector<Drawn> outlines_in(const std::vector<Drawn>& all) {
-  std::vector<Drawn> outlines;
-  for (const Drawn& one : all)
+std::vector<DrawnPath> outlines_in(const std::vector<DrawnPath>& all) {
+  std::vector<DrawnPath> outlines;
+  for (const DrawnPath& one : all)
     if (one.points.size() > 20 && one.width > 0 && one.colour == "0%,0%,0%") outlines.push_back(one);
   return outlines;
 }
@@ -452,7 +452,7 @@ TEST(NestedChart, PanelsLieTipOnTipAtOneScale) {
   const auto all = drawn_in(nested_chart_svg(panels, "Three sizes"));
   const auto outlines = outlines_in(all);
   double ten_cm = 0;
-  for (const Drawn& one : all)
+  for (const DrawnPath& one : all)
     if (one.width == 0.3 && one.points.size() == 2) ten_cm = one.points[1].x - one.points[0].x;
   ASSERT_EQ(outlines.size(), 3u);
   const double scale = ten_cm / 100;
@@ -482,7 +482,7 @@ TEST(NestedChart, SameBytesForManySizes) {
   const std::string svg = nested_chart_svg(panels, "Run");
   EXPECT_EQ(nested_chart_svg(panels, "Run"), svg);
   std::set<std::pair<std::string, double>> strokes;
-  for (const Drawn& one : outlines_in(drawn_in(svg))) strokes.insert({one.dash, one.width});
+  for (const DrawnPath& one : outlines_in(drawn_in(svg))) strokes.insert({one.dash, one.width});
   EXPECT_EQ(strokes.size(), 12u) << "dashes begin again in another width";
 }
 

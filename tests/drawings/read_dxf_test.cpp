@@ -26,10 +26,11 @@ Outline only_loop(const std::string& text, const DrawingRules& rules = {}) {
   return lines.closed.size() == 1 ? lines.closed[0] : Outline{};
 }
 
-constexpr const char* square = "0 LWPOLYLINE|8 cut|90 4|70 1|10 0|20 0|10 50|20 0|10 50|20 30|10 0|20 30";
+constexpr const char* square_entity =
+    "0 LWPOLYLINE|8 cut|90 4|70 1|10 0|20 0|10 50|20 0|10 50|20 30|10 0|20 30";
 
 TEST(Dxf, YRunsDownTheSheetOnceRead) {
-  const Outline loop = only_loop(dxf(square));
+  const Outline loop = only_loop(dxf(square_entity));
   EXPECT_EQ(loop, (Outline{{0, 0}, {50, 0}, {50, -30}, {0, -30}}));
 }
 
@@ -45,11 +46,11 @@ TEST(Dxf, LinesInAnyOrderAndDirectionMakeALoop) {
 TEST(Dxf, ScaleFollowsTheUnits) {
   for (const auto& [code, mm] :
        {std::pair{1, 25.4}, {2, 304.8}, {4, 1.0}, {5, 10.0}, {6, 1000.0}, {14, 100.0}}) {
-    EXPECT_NEAR(only_loop(dxf(square, code))[1].x, 50 * mm, 1e-9) << code;
+    EXPECT_NEAR(only_loop(dxf(square_entity, code))[1].x, 50 * mm, 1e-9) << code;
   }
   DrawingRules rules;
   rules.unit_mm = 25.4;
-  EXPECT_NEAR(only_loop(dxf(square, -1), rules)[1].x, 50 * 25.4, 1e-9);
+  EXPECT_NEAR(only_loop(dxf(square_entity, -1), rules)[1].x, 50 * 25.4, 1e-9);
 }
 
 // DXF reference: bulge is the tangent of a quarter of the arc's angle; 1 is a half circle; positive runs
@@ -144,7 +145,7 @@ TEST(Dxf, WritingPaperSpaceBlocksAndHiddenLayersAreNotRead) {
   const std::string text = dxf(
       "0 TEXT|8 0|10 1|20 1|40 2|1 Panel|0 MTEXT|8 0|1 x|0 POINT|8 0|10 5|20 5|0 CIRCLE|8 off|10 0|20 0|40 5|"
       "0 CIRCLE|8 0|67 1|10 0|20 0|40 6|" +
-          std::string(square),
+          std::string(square_entity),
       4, "0 TABLE|2 LAYER|0 LAYER|2 OFF|70 0|62 -7|0 LAYER|2 cut|70 0|62 7|0 ENDTAB");
   EXPECT_EQ(only_loop(text).size(), 4u);
 }
@@ -158,8 +159,8 @@ TEST(Dxf, LayersChoose) {
 }
 
 TEST(Dxf, IsKnownByItsFirstBytesToo) {
-  EXPECT_TRUE(read_lines(dxf(square), "panel", {}).ok());
-  EXPECT_TRUE(read_lines("999\nmade by hand\n" + dxf(square), "panel", {}).ok());
+  EXPECT_TRUE(read_lines(dxf(square_entity), "panel", {}).ok());
+  EXPECT_TRUE(read_lines("999\nmade by hand\n" + dxf(square_entity), "panel", {}).ok());
   EXPECT_TRUE(read_lines("\xEF\xBB\xBF" + test::svg("<circle r='3'/>"), "panel", {}).ok());
 }
 

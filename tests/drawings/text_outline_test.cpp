@@ -100,7 +100,7 @@ bool holds(const Outline& loop, Vec2 p) {
 }
 
 // What librsvg fills: area, middle and ends from left to right, in mm from the text's origin.
-struct Drawn {
+struct DrawnText {
   double area = 0, left = 1e9, right = -1e9;
   Vec2 middle;
 };
@@ -115,7 +115,7 @@ class TextPicture : public testing::Test {
 
   // One text below the other, `cap` mm high: capitals of DejaVu Sans are 1493/2048 of an em (the font's own
   // OS/2 table, sCapHeight).
-  std::vector<Drawn> drawn(const std::vector<std::string>& texts, double cap) const {
+  std::vector<DrawnText> drawn(const std::vector<std::string>& texts, double cap) const {
     const std::string height = std::to_string(row * static_cast<int>(texts.size()));
     std::string svg = "<svg xmlns='http://www.w3.org/2000/svg' width='120mm' height='" + height +
                       "mm' viewBox='0 0 120 " + height + "'><rect width='120' height='" + height +
@@ -136,15 +136,15 @@ class TextPicture : public testing::Test {
  private:
   static constexpr int row = 40, foot = 30;
 
-  static std::vector<Drawn> measured(const std::string& file, std::size_t count) {
+  static std::vector<DrawnText> measured(const std::string& file, std::size_t count) {
     std::ifstream in(file, std::ios::binary);
     std::string magic;
     int width = 0, height = 0, most = 0;
     in >> magic >> width >> height >> most;
     in.get();
-    std::vector<Drawn> all(count);
+    std::vector<DrawnText> all(count);
     for (int y = 0; y < height; ++y) {
-      Drawn& one = all[std::min(static_cast<std::size_t>(y / (10 * row)), count - 1)];
+      DrawnText& one = all[std::min(static_cast<std::size_t>(y / (10 * row)), count - 1)];
       for (int x = 0; x < width; ++x) {
         const double ink = 1 - static_cast<unsigned char>(in.get()) / 255.0;
         const Vec2 at{(x + 0.5) / 10 - 10, foot - (y % (10 * row) + 0.5) / 10};
@@ -156,7 +156,7 @@ class TextPicture : public testing::Test {
         }
       }
     }
-    for (Drawn& one : all) one.middle = (1 / one.area) * one.middle;
+    for (DrawnText& one : all) one.middle = (1 / one.area) * one.middle;
     return all;
   }
 
@@ -166,11 +166,11 @@ class TextPicture : public testing::Test {
 TEST_F(TextPicture, LettersAreFilledAsLibrsvgFillsThem) {
   const std::vector<std::string> letters = {"H", "8", "g", "@", "é", "%", "½", "Å",
                                             "&", "i", "ß", "®", "Q", "4", "Ø", "ç"};
-  const std::vector<Drawn> pictures = drawn(letters, 20);
+  const std::vector<DrawnText> pictures = drawn(letters, 20);
   for (std::size_t i = 0; i < letters.size(); ++i) {
     SCOPED_TRACE(letters[i]);
     const TextOutline ours = engraved(letters[i], {20, 0.6, 0.005});
-    const Drawn& theirs = pictures[i];
+    const DrawnText& theirs = pictures[i];
     EXPECT_NEAR(area_of(ours) / theirs.area, 1, 0.01);
     EXPECT_NEAR(ours.width, theirs.right - theirs.left, 0.15);
     EXPECT_NEAR(norm(middle_of(ours) + Vec2{theirs.left, 0} - theirs.middle), 0, 0.15);
@@ -179,7 +179,7 @@ TEST_F(TextPicture, LettersAreFilledAsLibrsvgFillsThem) {
 
 TEST_F(TextPicture, WordsAreAsWideAsLibrsvgSetsThem) {
   const std::vector<std::string> texts = {"HOL 57 cm", "57 280"};
-  const std::vector<Drawn> pictures = drawn(texts, 10);
+  const std::vector<DrawnText> pictures = drawn(texts, 10);
   for (std::size_t i = 0; i < texts.size(); ++i) {
     const TextOutline ours = engraved(texts[i], {10, 0.6, 0.005});
     EXPECT_NEAR(ours.width, pictures[i].right - pictures[i].left, 0.25) << texts[i];

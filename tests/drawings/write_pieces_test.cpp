@@ -18,12 +18,12 @@ using pattern::Outline;
 using pattern::Piece;
 using pattern::Vec2;
 
-struct Box {
+struct PartBox {
   Vec2 low, high;
 };
 
-Box box_of(const SheetPart& part) {
-  Box box{{1e9, 1e9}, {-1e9, -1e9}};
+PartBox box_of(const SheetPart& part) {
+  PartBox box{{1e9, 1e9}, {-1e9, -1e9}};
   for (const SheetLine& line : part.lines) {
     for (const Vec2 p : line.points) {
       box.low = {std::min(box.low.x, p.x), std::min(box.low.y, p.y)};
@@ -36,7 +36,7 @@ Box box_of(const SheetPart& part) {
 TEST(Sheet, HoldsEveryPieceClearOfTheOthers) {
   const Sheet sheet = lay_out(test::every_piece());
   ASSERT_EQ(sheet.parts.size(), test::every_piece().size());
-  std::vector<Box> boxes;
+  std::vector<PartBox> boxes;
   for (const SheetPart& part : sheet.parts) boxes.push_back(box_of(part));
   for (std::size_t i = 0; i < boxes.size(); ++i) {
     EXPECT_GE(boxes[i].low.x, -1e-9);
@@ -58,7 +58,7 @@ TEST(Sheet, WritingIsClearOfLinesAndOfItself) {
   for (const int n : {3, 4, 5, 6, 7, 12, 16, 24}) pieces.push_back(test::hand_panel(n, 6));
   for (const SheetPart& part : lay_out(pieces).parts) {
     SCOPED_TRACE(part.id);
-    std::vector<Box> boxes;
+    std::vector<PartBox> boxes;
     for (const SheetText& text : part.texts) {
       double w = text_width(text.text, text.size, text.bold) / 2, h = 0.5 * text.size;
       if (text.upright) std::swap(w, h);

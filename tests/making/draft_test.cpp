@@ -15,7 +15,7 @@ namespace {
 using pattern::Piece;
 using Pieces = std::vector<Piece>;
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 Result<Pieces> try_draft(const std::string& text) {
   return draft_order(test::read_order(text), test::own_profiles());

@@ -11,7 +11,8 @@
 namespace crownwright::making {
 namespace {
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
+using test::says;
 
 /// The fit without the mesh, which has no part in it.
 FormFit fit_of_order(const std::string& text) {
@@ -25,13 +26,8 @@ FormFit fit_of_order(const std::string& text) {
   return **fit;
 }
 
-bool says(const std::vector<std::string>& warnings, const std::string& words) {
-  return std::any_of(warnings.begin(), warnings.end(),
-                     [&](const std::string& one) { return one.find(words) != std::string::npos; });
-}
-
 /// Crown 280, head radius 90.7, rise 75, dome 6, edges 20; the form's own figures.
-std::string block_140(const std::string& more, const std::string& edge = "20 mm") {
+std::string form_block_140(const std::string& more, const std::string& edge = "20 mm") {
   return "[measure]\ncrown_diameter = \"280 mm\"\nhead_girth = \"569.884908 mm\"\nrise = \"75 "
          "mm\"\ntaken_at = \"form\"\n[shape]\ndome = \"6 mm\"\nedge_radius = \"" +
          edge + "\"\n" + more;
@@ -48,8 +44,9 @@ TEST(Opening, OfTheWorkedBlockByItsCollar) {
   };
   for (const Case& c : {Case{"30 mm", 0.180}, Case{"15 mm", 0.138}, Case{"0 mm", 0.101}}) {
     SCOPED_TRACE(c.collar);
-    const Form form = test::make(block_140(std::string("[form]\nfoot_edge_size = \"0 mm\"\ncollar = \"") +
-                                           c.collar + "\"\n[mesh]\nchord_tolerance = \"0.3 mm\"\n"));
+    const Form form =
+        test::make(form_block_140(std::string("[form]\nfoot_edge_size = \"0 mm\"\ncollar = \"") + c.collar +
+                                  "\"\n[mesh]\nchord_tolerance = \"0.3 mm\"\n"));
     ASSERT_TRUE(form.fit);
     const fit::Opening& opening = form.fit->opening;
     EXPECT_NEAR(opening.girth, 569.9, 0.05);
@@ -66,10 +63,10 @@ TEST(Opening, OfTheWorkedBlockByItsCollar) {
 // The block with a 15 mm collar asks for 13.8 %. Stretch as in the profiles: fleece 20 %, melton 8 %.
 TEST(Opening, IsHeldAgainstTheClothsStretch) {
   const std::string collar = "[form]\nfoot_edge_size = \"0 mm\"\ncollar = \"15 mm\"\n[cloth]\nname = ";
-  const FormFit fleece = fit_of_order(block_140(collar + "\"fleece\"\n"));
+  const FormFit fleece = fit_of_order(form_block_140(collar + "\"fleece\"\n"));
   EXPECT_TRUE(fleece.opening.passes);
   EXPECT_FALSE(says(fleece.warnings, "head opening must stretch"));
-  const FormFit melton = fit_of_order(block_140(collar + "\"melton\"\n"));
+  const FormFit melton = fit_of_order(form_block_140(collar + "\"melton\"\n"));
   EXPECT_FALSE(melton.opening.passes);
   EXPECT_TRUE(says(melton.warnings, "head opening must stretch 13.8 %"));
 }
@@ -77,16 +74,16 @@ TEST(Opening, IsHeldAgainstTheClothsStretch) {
 // A band along the grain gives nothing; 120 mm of band gathered on 60 mm of elastic give 60 mm.
 TEST(Opening, WithTheBandSewnOn) {
   const std::string cloth = "[cloth]\nname = \"fleece\"\n";
-  EXPECT_FALSE(fit_of_order(block_140(cloth)).opening.passes_with_band);
-  const auto stiff = fit_of_order(block_140(cloth + "[band]\n")).opening;
+  EXPECT_FALSE(fit_of_order(form_block_140(cloth)).opening.passes_with_band);
+  const auto stiff = fit_of_order(form_block_140(cloth + "[band]\n")).opening;
   EXPECT_TRUE(stiff.passes);
   ASSERT_TRUE(stiff.passes_with_band);
   EXPECT_FALSE(*stiff.passes_with_band);
-  const auto elastic = fit_of_order(block_140(
+  const auto elastic = fit_of_order(form_block_140(
       cloth + "[form]\ncollar = \"0 mm\"\n[band]\nelastic = \"60 mm\"\nelastic_stretched = \"120 mm\"\n"));
   // Needed 10.1 % of 569.9 mm, 57.7 mm: within the 60.
   EXPECT_TRUE(*elastic.opening.passes_with_band);
-  const auto shorter = fit_of_order(block_140(
+  const auto shorter = fit_of_order(form_block_140(
       cloth + "[form]\ncollar = \"0 mm\"\n[band]\nelastic = \"65 mm\"\nelastic_stretched = \"120 mm\"\n"));
   EXPECT_FALSE(*shorter.opening.passes_with_band);
 }
@@ -98,10 +95,10 @@ std::string panels_of(const std::string& cloth, int panels, const std::string& m
 }
 
 TEST(CrownFit, NeedsAClothAndAPattern) {
-  EXPECT_FALSE(fit_of_order(block_140("")).crown);
-  EXPECT_FALSE(fit_of_order(block_140("[cloth]\nname = \"fleece\"\n")).crown);
-  EXPECT_FALSE(fit_of_order(block_140("[pattern]\npanels = 8\n")).crown);
-  EXPECT_TRUE(fit_of_order(block_140(panels_of("fleece", 8))).crown);
+  EXPECT_FALSE(fit_of_order(form_block_140("")).crown);
+  EXPECT_FALSE(fit_of_order(form_block_140("[cloth]\nname = \"fleece\"\n")).crown);
+  EXPECT_FALSE(fit_of_order(form_block_140("[pattern]\npanels = 8\n")).crown);
+  EXPECT_TRUE(fit_of_order(form_block_140(panels_of("fleece", 8))).crown);
 }
 
 // A panel drafted from the form has the form's own girth everywhere (hoop 0 by the law), and what cannot lie
@@ -109,7 +106,7 @@ TEST(CrownFit, NeedsAClothAndAPattern) {
 TEST(CrownFit, OfADraftIsAllInTheLengths) {
   double last = 1;
   for (const int panels : {8, 12, 24}) {
-    const auto crown = fit_of_order(block_140(panels_of("fleece", panels))).crown;
+    const auto crown = fit_of_order(form_block_140(panels_of("fleece", panels))).crown;
     ASSERT_TRUE(crown);
     EXPECT_TRUE(crown->drafted);
     EXPECT_NEAR(crown->report.hoop_max, 0, 0.0005);
@@ -206,7 +203,7 @@ TEST(NearestFit, ThePanelCountThatIsNamedPasses) {
 }
 
 TEST(NearestFit, IsNotAskedForWhereTheClothFits) {
-  EXPECT_TRUE(fit_of_order(block_140(panels_of("fleece", 24))).crown->nearest.empty());
+  EXPECT_TRUE(fit_of_order(form_block_140(panels_of("fleece", 24))).crown->nearest.empty());
 }
 
 // ---- discs -----------------------------------------------------------------------------------

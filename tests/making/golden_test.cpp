@@ -60,7 +60,7 @@ void expect_has(const std::string& text, const std::string& words) {
   EXPECT_NE(text.find(words), std::string::npos) << words << " in\n" << text;
 }
 
-std::string block(const std::string& edge) {
+std::string golden_block(const std::string& edge) {
   return "[measure]\nhead_girth = \"569.884907361 mm\"\ncrown_diameter = \"280 mm\"\nrise = \"75 "
          "mm\"\ntaken_at = \"form\"\n"
          "[shape]\ndome = \"6 mm\"\nedge_radius = \"" +
@@ -70,7 +70,7 @@ std::string block(const std::string& edge) {
 // Crown radius 140: the edge's arc is centred at r = 120 and meets the vertical at z = 15 + 75 - 25.903427
 // (worked out apart from the program, see worked_cases_test.cpp).
 TEST(Golden, BlockWithRoundEdge) {
-  const std::string text = meridian_of(block("20 mm"));
+  const std::string text = meridian_of(golden_block("20 mm"));
   expect_golden("block_g570_d280_r75_dome6_edge20_wall4", text);
   expect_has(text, " to 140 64.096573 about 120 64.096573 radius 20 ");
   expect_has(text, " to 90.7 15\n");
@@ -80,7 +80,7 @@ TEST(Golden, BlockWithRoundEdge) {
 // the head line, worked out apart from the program as the crossing of the circle 4 mm within the tip arc and
 // the line 4 mm within the underside; the collar lifts it by 15 mm.
 TEST(Golden, BlockWithEdgeTighterThanTheWall) {
-  const std::string text = meridian_of(block("2 mm"));
+  const std::string text = meridian_of(golden_block("2 mm"));
   expect_golden("block_g570_d280_r75_dome6_edge2_wall4", text);
   expect_has(text, "134.255");
   expect_has(text, "80.321");
@@ -94,7 +94,9 @@ TEST(Golden, PadOnADish) {
 }
 
 // The comparison is not blind: a thousandth of a millimetre shows.
-TEST(Golden, AThousandthShows) { EXPECT_NE(meridian_of(block("20 mm")), meridian_of(block("20.001 mm"))); }
+TEST(Golden, AThousandthShows) {
+  EXPECT_NE(meridian_of(golden_block("20 mm")), meridian_of(golden_block("20.001 mm")));
+}
 
 }  // namespace
 }  // namespace crownwright::making

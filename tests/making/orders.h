@@ -3,9 +3,11 @@
 
 #include <gtest/gtest.h>
 
+#include <algorithm>
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "making/form.h"
 #include "order/reader.h"
@@ -32,26 +34,18 @@ inline making::Form make(const order::Order& order) {
 }
 inline making::Form make(std::string_view text) { return make(read_order(text)); }
 
-inline const char* const kSamples[] = {"board-block",
-                                       "childs-fleece",
-                                       "disc-and-ring",
-                                       "dish-pad",
-                                       "drafted-panels",
-                                       "drawn-panel",
-                                       "foam-pad",
-                                       "half-panel",
-                                       "market-beret",
-                                       "measured-panel",
-                                       "parade-narrow-edge",
-                                       "parade-puzzle",
-                                       "sheet-pad",
-                                       "show-beret-in-parts",
-                                       "six-panel-felt",
-                                       "six-panel-felt-passing",
-                                       "soup-plate-pad",
-                                       "table-pad",
-                                       "town-three-sizes",
-                                       "winter-deep-block"};
+/// Whether any of the warnings holds these words.
+inline bool says(const std::vector<std::string>& warnings, const std::string& words) {
+  return std::any_of(warnings.begin(), warnings.end(),
+                     [&](const std::string& one) { return one.find(words) != std::string::npos; });
+}
+
+inline const char* const kSamples[] = {
+    "board-block",    "childs-fleece",       "disc-and-ring",      "dish-pad",
+    "drafted-panels", "drawn-panel",         "foam-pad",           "half-panel",
+    "market-beret",   "measured-panel",      "parade-narrow-edge", "parade-puzzle",
+    "sheet-pad",      "show-beret-in-parts", "six-panel-felt",     "six-panel-felt-passing",
+    "soup-plate-pad", "table-pad",           "town-three-sizes",   "winter-deep-block"};
 
 inline order::Order sample(const std::string& name) {
   auto order = order::read_order_file(CW_SOURCE_DIR "/samples/" + name + ".toml");

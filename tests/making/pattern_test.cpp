@@ -22,20 +22,15 @@ namespace {
 
 using meridian::BeretValues;
 using pattern::LengthAlong;
+using std::numbers::pi;
+using test::says;
 using test::uniform;
 using test::Way;
 
-constexpr double pi = std::numbers::pi;
-
-ReadPattern read(const std::string& order_text) {
-  auto read = read_pattern(test::read_order(order_text), test::own_profiles());
+ReadPattern read(const std::string& text) {
+  auto read = read_pattern(test::read_order(text), test::own_profiles());
   if (!read) throw std::runtime_error("the pattern was not read: " + read.fault().line());
   return std::move(**read);
-}
-
-bool says(const std::vector<std::string>& warnings, const std::string& words) {
-  return std::any_of(warnings.begin(), warnings.end(),
-                     [&](const std::string& one) { return one.find(words) != std::string::npos; });
 }
 
 // ---- through files ---------------------------------------------------------------------------

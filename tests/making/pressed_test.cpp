@@ -13,6 +13,7 @@ namespace crownwright::making {
 namespace {
 
 using std::numbers::pi;
+using test::says;
 
 order::Order pressed_order(const std::string& material, const std::string& press,
                            const std::string& form = {}) {
@@ -33,12 +34,6 @@ Pressed judged(const std::string& material, const std::string& press, double clo
   auto pressed = judged(pressed_order(material, press), cloth);
   if (!pressed) throw std::runtime_error(pressed.fault().line());
   return *std::move(pressed);
-}
-
-bool says(const std::vector<std::string>& warnings, const std::string& words) {
-  for (const std::string& warning : warnings)
-    if (warning.find(words) != std::string::npos) return true;
-  return false;
 }
 
 const char steam[] = "[press]\nheat = \"steam\"\n";

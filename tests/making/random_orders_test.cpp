@@ -32,7 +32,7 @@ namespace {
 
 using test::WrittenOrder;
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 struct Scale {
   int orders;

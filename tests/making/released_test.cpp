@@ -9,19 +9,19 @@
 namespace crownwright::making {
 namespace {
 
-using Pieces = std::vector<std::string>;
+using PieceNames = std::vector<std::string>;
 
 const std::string deep_collar = "[form]\ncollar = \"30 mm\"\n";
 
 std::string block(const std::string& more) { return test::pc_block("", more); }
 
-Pieces names_of(const Form& form) {
-  Pieces names;
+PieceNames names_of(const Form& form) {
+  PieceNames names;
   for (const PrintedPart& part : form.printed.parts) names.push_back(part.name);
   return names;
 }
-Pieces order_of(const Form& form) {
-  Pieces names;
+PieceNames order_of(const Form& form) {
+  PieceNames names;
   for (const parts::Step& step : form.released->steps) names.push_back(step.piece);
   return names;
 }
@@ -44,13 +44,13 @@ TEST(ReleasedWhole, NeedsWhatStandsInTheOpening) {
   EXPECT_NEAR(step.needed_girth, 672, 0.5);
   EXPECT_NEAR(step.opening_girth, 570, 0.5);
   EXPECT_NEAR(step.needed_girth / step.opening_girth - 1, 0.18, 0.002);
-  EXPECT_EQ(names_of(form), Pieces{"form"});
+  EXPECT_EQ(names_of(form), PieceNames{"form"});
 }
 
 TEST(ReleasedRing, TakesTheCollarOffTheNeed) {
   const Form form = test::make(block(deep_collar + "[puzzle]\npieces = 2\n"));
-  EXPECT_EQ(names_of(form), (Pieces{"ring", "block"}));
-  EXPECT_EQ(order_of(form), (Pieces{"ring", "block"}));
+  EXPECT_EQ(names_of(form), (PieceNames{"ring", "block"}));
+  EXPECT_EQ(order_of(form), (PieceNames{"ring", "block"}));
   const parts::Step& step = form.released->steps[1];
   EXPECT_NEAR(step.needed_girth, 627, 1);
   EXPECT_NEAR(step.needed_girth / step.opening_girth - 1, 0.10, 0.002);
@@ -60,7 +60,7 @@ TEST(ReleasedRing, TakesTheCollarOffTheNeed) {
 // Crown 140, head 90.7: five pieces serve (a <= 7b/3 = 211.6).
 TEST(ReleasedPuzzle, OfFivePiecesComesOutRingFirst) {
   const Form form = test::make(block("[puzzle]\npieces = 5\n"));
-  const Pieces five = {"ring", "key", "end-n", "end-s", "side-e", "side-w"};
+  const PieceNames five = {"ring", "key", "end-n", "end-s", "side-e", "side-w"};
   EXPECT_EQ(names_of(form), five);
   EXPECT_EQ(order_of(form), five);
   for (const parts::Step& step : form.released->steps) {
@@ -80,9 +80,9 @@ TEST(ReleasedPuzzle, OfFivePiecesComesOutRingFirst) {
 }
 
 TEST(ReleasedPuzzle, AStiffCapTakesSevenOrNineThatAllDrop) {
-  const Pieces seven = {"ring", "key", "end-n", "end-s", "side-ne", "side-se", "side-nw", "side-sw"};
-  const Pieces nine = {"ring",   "key",       "end-n",     "end-s",     "side-e",
-                       "side-w", "corner-ne", "corner-se", "corner-nw", "corner-sw"};
+  const PieceNames seven = {"ring", "key", "end-n", "end-s", "side-ne", "side-se", "side-nw", "side-sw"};
+  const PieceNames nine = {"ring",   "key",       "end-n",     "end-s",     "side-e",
+                           "side-w", "corner-ne", "corner-se", "corner-nw", "corner-sw"};
   const std::string stiff = "[puzzle]\ncap = \"stiff\"\n";
   for (const auto& [pieces, expected] : {std::pair{"\"auto\"", seven}, {"7", seven}, {"9", nine}}) {
     SCOPED_TRACE(pieces);
@@ -99,7 +99,8 @@ TEST(ReleasedPuzzle, AStiffCapTakesSevenOrNineThatAllDrop) {
 // Fleece takes 20 % (profiles/cloth), melton 8 %: 10 % with the ring off is enough for the one alone.
 TEST(ReleasedAuto, MakesTheLeastThatServes) {
   const std::string asked = deep_collar + "[puzzle]\npieces = \"auto\"\n";
-  EXPECT_EQ(names_of(test::make(block("[cloth]\nname = \"fleece\"\n" + asked))), (Pieces{"ring", "block"}));
+  EXPECT_EQ(names_of(test::make(block("[cloth]\nname = \"fleece\"\n" + asked))),
+            (PieceNames{"ring", "block"}));
   EXPECT_EQ(names_of(test::make(block("[cloth]\nname = \"melton\"\n" + asked))).size(), 6u);
   EXPECT_EQ(names_of(test::make(block(asked))).size(), 6u) << "nothing is known of the cloth";
 }
@@ -108,7 +109,7 @@ TEST(ReleasedProposal, NamesTheRingBeforeThePuzzle) {
   const Form melton = test::make(block("[cloth]\nname = \"melton\"\n" + deep_collar));
   EXPECT_TRUE(warns(melton, "a puzzle block")) << testing::PrintToString(melton.warnings);
   EXPECT_FALSE(warns(melton, "pieces = 2"));
-  EXPECT_EQ(names_of(melton), Pieces{"form"}) << "proposed, not made";
+  EXPECT_EQ(names_of(melton), PieceNames{"form"}) << "proposed, not made";
   const Form fleece = test::make(block("[cloth]\nname = \"fleece\"\n" + deep_collar));
   EXPECT_FALSE(warns(fleece, "to take")) << testing::PrintToString(fleece.warnings);
 }

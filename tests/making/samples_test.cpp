@@ -22,9 +22,9 @@ namespace {
 using test::Soup;
 using test::Spot3;
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
-std::string report(const std::vector<std::string>&) { return "{\"made_by\": \"crownwright test\"}\n"; }
+std::string plain_report(const std::vector<std::string>&) { return "{\"made_by\": \"crownwright test\"}\n"; }
 
 class Sample : public testing::TestWithParam<const char*> {
  protected:
@@ -38,7 +38,7 @@ class Sample : public testing::TestWithParam<const char*> {
     return form;
   }
   std::string written(const Form& form, const std::string& ending) const {
-    const auto paths = write_form(form, {folder_.path(), GetParam(), true}, report);
+    const auto paths = write_form(form, {folder_.path(), GetParam(), true}, plain_report);
     if (!paths) throw std::runtime_error(paths.fault().line());
     return folder_.file(std::string(GetParam()) + "/" + GetParam() + ending);
   }
@@ -219,7 +219,7 @@ TEST(Samples, AreAllListedHere) {
 TEST(Samples, AHoleAndACrossingWouldBeSeen) {
   const Form form = test::make(test::sample("table-pad"));
   const test::TempFolder folder;
-  const auto paths = write_form(form, {folder.path(), "pad", false}, report);
+  const auto paths = write_form(form, {folder.path(), "pad", false}, plain_report);
   ASSERT_TRUE(paths);
   Soup soup = test::read_by_assimp(paths->front());
   Soup holed = soup;

@@ -21,7 +21,7 @@ using test::make;
 using test::own_profiles;
 using test::read_order;
 
-constexpr double pi = std::numbers::pi;
+using std::numbers::pi;
 
 // 2 pi 90.7 mm = 569.884907361 mm.
 const char* const kFigures = R"([measure]

@@ -60,8 +60,6 @@ class HostileFiles : public testing::Test {
   fs::path folder_;
 };
 
-}  // namespace
-
 TEST(BrokenOrders, EachGivesItsOneClearLine) {
   const auto files = test::files_in(cases);
   ASSERT_GE(files.size(), 200u);
@@ -141,3 +139,5 @@ TEST_F(HostileFiles, WithoutPermission) {
   expect_file_fault(path, "no permission");
   ASSERT_EQ(was_root ? seteuid(0) : 0, 0);
 }
+
+}  // namespace

@@ -35,7 +35,7 @@ const std::string pad = "[measure]\ncrown_diameter = \"24 cm\"\nrise = \"3 cm\"\
 const std::string panel =
     "[pattern]\nkind = \"stations\"\npanels = 8\nstations = [[\"0 mm\", \"0 mm\"], [\"2 in\", \"47 mm\"], "
     "[\"135 mm\", \"106 mm\"], [\"205 mm\", \"2 3/4 in\"]]\n";
-const std::string discs =
+const std::string drawn_discs =
     "[pattern]\nkind = \"discs\"\ntop_diameter = \"30 cm\"\nring_diameter = \"31 cm\"\nring_opening = \"16 "
     "cm\"\n";
 
@@ -159,7 +159,7 @@ TEST(Reader, TakesFiguresBesideADrawnPatternAtTheClothsMiddle) {
 }
 
 TEST(Reader, TakesDiscsWithEdgesAndPadsWithAThickness) {
-  const Order order = read(discs + "[shape]\nedge_radius = \"15 mm\"\n");
+  const Order order = read(drawn_discs + "[shape]\nedge_radius = \"15 mm\"\n");
   EXPECT_EQ(order.pattern.ring_diameter, Length(310, 1));
   EXPECT_EQ(order.shape.edge_radius, Length(15, 1));
   const Order thick = read("[measure]\nrise = \"3 cm\"\n[form]\nkind = \"pad\"\n" + panel);

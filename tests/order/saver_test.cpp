@@ -21,7 +21,7 @@ void expect_saved_and_read_again(const Order& order, const std::string& folder, 
   EXPECT_EQ(order_text(*again, folder), saved) << "same order, same bytes";
 }
 
-Order read(const std::string& text, const std::string& name) {
+Order read_as(const std::string& text, const std::string& name) {
   const auto order = read_order_text(text, name);
   EXPECT_TRUE(order.ok()) << (order.ok() ? "" : order.fault().line());
   return order.ok() ? *order : Order();
@@ -62,15 +62,16 @@ TEST(Saver, SavesRandomOrdersSoThatTheyReadBackEqual) {
 }
 
 TEST(Saver, LeavesDefaultsOut) {
-  const Order order = read(test::plain_block, "plain.toml");
+  const Order order = read_as(test::plain_block, "plain.toml");
   EXPECT_EQ(order_text(order),
             "name = \"plain\"\n\n[measure]\nhead_girth = \"570 mm\"\ncrown_diameter = \"280 mm\"\nrise = "
             "\"75 mm\"\n");
 }
 
 TEST(Saver, KeepsAnEmptyVentTableAndAPadsKind) {
-  EXPECT_NE(order_text(read(test::plain_block + "[vents]\n", "a.toml")).find("[vents]\n"), std::string::npos);
-  EXPECT_NE(order_text(read(dish_pad, "a.toml")).find("kind = \"pad\"\n"), std::string::npos);
+  EXPECT_NE(order_text(read_as(test::plain_block + "[vents]\n", "a.toml")).find("[vents]\n"),
+            std::string::npos);
+  EXPECT_NE(order_text(read_as(dish_pad, "a.toml")).find("kind = \"pad\"\n"), std::string::npos);
 }
 
 // Every new key set to something that is not its default.
@@ -105,7 +106,7 @@ TEST(Saver, SavesPatternsPiecesAndSizesSoThatTheyReadBackEqual) {
        {panel, outline, discs, plain + pieces, plain + "[band]\n", dish_pad + cover, dish_pad + "[cover]\n",
         plain + rows, plain + hats, plain + steps, dish_pad + rows}) {
     SCOPED_TRACE(text);
-    expect_saved_and_read_again(read(text, "orders/a.toml"), "orders", "orders/a.toml");
+    expect_saved_and_read_again(read_as(text, "orders/a.toml"), "orders", "orders/a.toml");
   }
 }
 
@@ -126,7 +127,7 @@ TEST(Saver, SavesPrintPuzzleStackMarksAndPressSoThatTheyReadBackEqual) {
                                   plain + no_posts, plain + "[print]\nprinter = \"bed-220\"\n",
                                   dish_pad + print + rest, plain + "[puzzle]\npieces = \"auto\"\n"}) {
     SCOPED_TRACE(text);
-    expect_saved_and_read_again(read(text, "orders/a.toml"), "orders", "orders/a.toml");
+    expect_saved_and_read_again(read_as(text, "orders/a.toml"), "orders", "orders/a.toml");
   }
 }
 
@@ -143,14 +144,14 @@ TEST(Saver, SavesMillSoThatItReadsBackEqual) {
   for (const std::string& text :
        {test::plain_block + all, dish_pad + all, test::plain_block + made, dish_pad + "[mill]\n"}) {
     SCOPED_TRACE(text);
-    expect_saved_and_read_again(read(text, "orders/a.toml"), "orders", "orders/a.toml");
+    expect_saved_and_read_again(read_as(text, "orders/a.toml"), "orders", "orders/a.toml");
   }
 }
 
 // The unit that was written is the one in which all three numbers are exact.
 TEST(Saver, WritesABedInOneUnit) {
   const auto saved = [](const std::string& bed) {
-    return order_text(read(test::plain_block + "[print]\nbed = \"" + bed + "\"\n", "a.toml"));
+    return order_text(read_as(test::plain_block + "[print]\nbed = \"" + bed + "\"\n", "a.toml"));
   };
   EXPECT_NE(saved("22 x 22.05 x 25cm").find("bed = \"220x220.5x250 mm\""), std::string::npos);
   EXPECT_NE(saved("8 2/3x9x10 in").find("bed = \"220 2/15x228.6x254 mm\""), std::string::npos);
@@ -159,11 +160,11 @@ TEST(Saver, WritesABedInOneUnit) {
 TEST(Saver, KeepsEmptyTablesThatAskForSomething) {
   for (const char* table : {"puzzle", "stack", "marks", "press", "mill"}) {
     const std::string line = std::string("\n[") + table + "]\n";
-    EXPECT_NE(order_text(read(test::plain_block + line, "a.toml")).find(line), std::string::npos) << table;
-    EXPECT_EQ(order_text(read(test::plain_block, "a.toml")).find(line), std::string::npos) << table;
+    EXPECT_NE(order_text(read_as(test::plain_block + line, "a.toml")).find(line), std::string::npos) << table;
+    EXPECT_EQ(order_text(read_as(test::plain_block, "a.toml")).find(line), std::string::npos) << table;
   }
   const std::string saved =
-      order_text(read(test::plain_block + "[pattern]\npanels = 8\n[draft]\n[band]\n", "a.toml"));
+      order_text(read_as(test::plain_block + "[pattern]\npanels = 8\n[draft]\n[band]\n", "a.toml"));
   EXPECT_NE(saved.find("\n[draft]\n"), std::string::npos);
   EXPECT_NE(saved.find("\n[band]\n"), std::string::npos);
   EXPECT_EQ(saved.find("[cover]"), std::string::npos);
@@ -172,23 +173,23 @@ TEST(Saver, KeepsEmptyTablesThatAskForSomething) {
 
 TEST(Saver, WritesADrawingSoThatItIsFoundFromTheNewFolder) {
   const Order order =
-      read("[pattern]\nkind = \"outline\"\npanels = 8\nfile = \"panel.svg\"\n", "orders/a.toml");
+      read_as("[pattern]\nkind = \"outline\"\npanels = 8\nfile = \"panel.svg\"\n", "orders/a.toml");
   EXPECT_NE(order_text(order, "orders").find("file = \"panel.svg\""), std::string::npos);
-  const Order moved = read(order_text(order, "elsewhere"), "elsewhere/a.toml");
+  const Order moved = read_as(order_text(order, "elsewhere"), "elsewhere/a.toml");
   EXPECT_EQ(moved.pattern.file, std::filesystem::absolute("orders/panel.svg").string());
 }
 
 TEST(Saver, WritesADishSoThatItIsFoundFromTheNewFolder) {
-  const Order order = read(dish_pad, "orders/pad.toml");
+  const Order order = read_as(dish_pad, "orders/pad.toml");
   EXPECT_NE(order_text(order, "orders").find("file = \"dish.stl\""), std::string::npos);
   EXPECT_NE(order_text(order).find("file = \"orders/dish.stl\""), std::string::npos);
-  const Order moved = read(order_text(order, "elsewhere"), "elsewhere/pad.toml");
+  const Order moved = read_as(order_text(order, "elsewhere"), "elsewhere/pad.toml");
   EXPECT_EQ(moved.dish->file, std::filesystem::absolute("orders/dish.stl").string());
 }
 
 TEST(Saver, WritesAHatSizeAsAHatSize) {
   const Order order =
-      read("[measure]\nhat_size = \"UK 7\"\ncrown_diameter = \"28 cm\"\nrise = \"75 mm\"\n", "a.toml");
+      read_as("[measure]\nhat_size = \"UK 7\"\ncrown_diameter = \"28 cm\"\nrise = \"75 mm\"\n", "a.toml");
   const std::string saved = order_text(order);
   EXPECT_NE(saved.find("hat_size = \"UK 7\""), std::string::npos);
   EXPECT_EQ(saved.find("head_girth"), std::string::npos);

@@ -16,14 +16,14 @@ using namespace crownwright::order;
 
 namespace {
 
-Order read(const std::string& text) {
+Order read_sizes(const std::string& text) {
   const auto order = read_order_text(text, "beret.toml");
   EXPECT_TRUE(order.ok()) << (order.ok() ? "" : order.fault().line());
   return order.ok() ? *order : Order();
 }
 
 std::vector<SizedOrder> sized(const std::string& sizes, const std::string& base = test::plain_block) {
-  const auto orders = sized_orders(read(base + "[sizes]\n" + sizes));
+  const auto orders = sized_orders(read_sizes(base + "[sizes]\n" + sizes));
   EXPECT_TRUE(orders.ok()) << (orders.ok() ? "" : orders.fault().line());
   return orders.ok() ? *orders : std::vector<SizedOrder>();
 }
@@ -37,7 +37,7 @@ std::vector<std::string> names(const std::vector<SizedOrder>& orders) {
 }  // namespace
 
 TEST(SizedOrders, AreTheOrderItselfWithoutSizes) {
-  const Order order = read(test::plain_block + "[vents]\n");
+  const Order order = read_sizes(test::plain_block + "[vents]\n");
   const auto orders = sized_orders(order);
   ASSERT_TRUE(orders.ok());
   ASSERT_EQ(orders->size(), 1u);
@@ -62,12 +62,12 @@ TEST(SizedOrders, KeepTheRestAndAreOrdersThemselves) {
   const std::string rest = "[cloth]\nname = \"fleece\"\n[form]\ncollar = \"20 mm\"\n[vents]\n";
   for (const SizedOrder& one :
        sized("larger = 2\nhead_step = \"1 cm\"\n" + rest, "name = \"Market beret\"\n" + test::plain_block)) {
-    Order plain = read("name = \"Market beret\"\n" + test::plain_block + rest);
+    Order plain = read_sizes("name = \"Market beret\"\n" + test::plain_block + rest);
     EXPECT_FALSE(one.order.sizes);
     plain.measure = one.order.measure;
     plain.name = one.order.name;
     EXPECT_EQ(one.order, plain);
-    EXPECT_EQ(read(order_text(one.order)), one.order);
+    EXPECT_EQ(read_sizes(order_text(one.order)), one.order);
   }
 }
 

@@ -24,8 +24,8 @@ namespace bg = boost::geometry;
 using BgPoint = bg::model::d2::point_xy<double>;
 using BgLine = bg::model::linestring<BgPoint>;
 
-constexpr LengthAlong laws[] = {LengthAlong::seam, LengthAlong::centre, LengthAlong::shared};
-const BeretValues study{135, 91, 62, 5, 22, 22};
+using test::laws;
+using test::study;
 
 BgLine seam_of(const PanelNet& net) {
   BgLine line;

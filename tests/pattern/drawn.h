@@ -16,6 +16,11 @@ namespace crownwright::test {
 inline constexpr double pi = std::numbers::pi;
 inline constexpr double degree = pi / 180;
 
+inline constexpr pattern::LengthAlong laws[] = {pattern::LengthAlong::seam, pattern::LengthAlong::centre,
+                                                pattern::LengthAlong::shared};
+/// The beret most drawings of these tests are of.
+inline const meridian::BeretValues study{135, 91, 62, 5, 22, 22};
+
 inline pattern::Parallels parallels_of(const meridian::BeretValues& values) {
   return pattern::Parallels::of(meridian::crown_chain(values).value());
 }

@@ -15,7 +15,7 @@ using meridian::Segment;
 using test::degree;
 using test::pi;
 
-constexpr LengthAlong laws[] = {LengthAlong::seam, LengthAlong::centre, LengthAlong::shared};
+using test::laws;
 
 PanelPoint between(const PanelPoint& p, const PanelPoint& q, double share) {
   const auto mix = [share](double a, double b) { return a + share * (b - a); };

@@ -20,15 +20,15 @@ using meridian::Chain;
 using meridian::Point;
 using meridian::Segment;
 
-constexpr double pi = std::numbers::pi;
-constexpr double disc = 150;           ///< a
-constexpr double radius = 114.413965;  ///< r of that disc, as published
+constexpr double right_angle = std::numbers::pi / 2;
+constexpr double disc = 150;                    ///< a
+constexpr double inflated_radius = 114.413965;  ///< r of that disc, as published
 constexpr double lemniscate = 1.311028777146060;
 
 Point profile(double u) {
   const double k = 1 / std::numbers::sqrt2;
-  return {radius * std::cos(u),
-          radius * std::numbers::sqrt2 * (std::ellint_2(k, u) - std::ellint_1(k, u) / 2)};
+  return {inflated_radius * std::cos(u),
+          inflated_radius * std::numbers::sqrt2 * (std::ellint_2(k, u) - std::ellint_1(k, u) / 2)};
 }
 
 /// Where the profile falls at 45 degrees: sin(slope) = (x / r)^2.
@@ -41,7 +41,8 @@ constexpr int readings = 240;
 /// exchanged, where the rim is the level start that fit_arcs asks for.
 Chain from_pole() {
   std::vector<Point> points;
-  for (int i = 0; i <= readings; ++i) points.push_back(profile(pi / 2 + (half_way - pi / 2) * i / readings));
+  for (int i = 0; i <= readings; ++i)
+    points.push_back(profile(right_angle + (half_way - right_angle) * i / readings));
   points.front().r = 0;
   return meridian::fit_arcs(points, 0.001).value();
 }
@@ -74,15 +75,16 @@ TEST(ParallelsBalloon, ArcsMeetTheCurve) {
   EXPECT_EQ(meridian::greatest_gap(chain), 0);
   EXPECT_GE(chain.size(), 12U);
   EXPECT_LE(chain.size(), 28U);
-  for (double u = 0; u <= pi / 2; u += 0.001) EXPECT_LE(meridian::distance_to(chain, profile(u)), 0.001) << u;
+  for (double u = 0; u <= right_angle; u += 0.001)
+    EXPECT_LE(meridian::distance_to(chain, profile(u)), 0.001) << u;
 }
 
 TEST(ParallelsBalloon, FiguresOfTheWholeBalloon) {
   const Chain chain = upper_half();
   const double thickness = 2 * chain.front().from().z, length = meridian::length(chain);
-  EXPECT_NEAR(thickness / (2 * radius), 0.599070, 1e-5);
-  EXPECT_NEAR(radius / length, 0.762760, 1e-5);
-  EXPECT_NEAR(radius / length, 1 / lemniscate, 1e-5);
+  EXPECT_NEAR(thickness / (2 * inflated_radius), 0.599070, 1e-5);
+  EXPECT_NEAR(inflated_radius / length, 0.762760, 1e-5);
+  EXPECT_NEAR(inflated_radius / length, 1 / lemniscate, 1e-5);
   EXPECT_NEAR(length / disc, 1, 1e-5);
   EXPECT_NEAR(2 * meridian::swept_volume(chain) / 4112519.23, 1, 1e-5);
   EXPECT_NEAR(2 * meridian::swept_area(chain) / 129198.60, 1, 1e-5);
@@ -100,8 +102,8 @@ TEST(ParallelsBalloon, HoopStrainsOfTheDiscs) {
                 {0.9, 0.986675705, -0.087846},
                 {1, lemniscate, -0.237240}};
   for (const auto& place : places) {
-    const double s = std::min(place.s * radius, balloon.length());
-    EXPECT_NEAR(balloon.r(s) / radius, place.x, 1e-5);
+    const double s = std::min(place.s * inflated_radius, balloon.length());
+    EXPECT_NEAR(balloon.r(s) / inflated_radius, place.x, 1e-5);
     EXPECT_NEAR(balloon.r(s) / s - 1, place.strain, 1e-5);
   }
 }

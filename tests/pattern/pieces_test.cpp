@@ -10,7 +10,7 @@
 namespace crownwright::pattern {
 namespace {
 
-constexpr double three_eighths = 9.525;
+constexpr double three_eighths_inch = 9.525;
 
 std::vector<Notch> called(const Piece& piece, const std::string& says) {
   std::vector<Notch> found;
@@ -21,7 +21,7 @@ std::vector<Notch> called(const Piece& piece, const std::string& says) {
 }
 
 Piece panel(int panels = 8, double crown_edge = 130) {
-  return panel_piece(test::hand_net({}, panels), {three_eighths, crown_edge, "57 cm"});
+  return panel_piece(test::hand_net({}, panels), {three_eighths_inch, crown_edge, "57 cm"});
 }
 
 TEST(PanelPiece, SaysWhatAndHowMany) {
@@ -53,11 +53,11 @@ TEST(PanelPiece, CrownEdgeNotchesStandSquareToTheSeamOnTheCutLine) {
   const Vec2 sewn = seam.at(130);
   const auto notches = called(panel(), "crown edge");
   ASSERT_EQ(notches.size(), 2u);
-  EXPECT_NEAR(notches[0].on_cut.x, sewn.x + three_eighths * std::cos(lean), 0.02);
-  EXPECT_NEAR(notches[0].on_cut.y, sewn.y - three_eighths * std::sin(lean), 0.02);
+  EXPECT_NEAR(notches[0].on_cut.x, sewn.x + three_eighths_inch * std::cos(lean), 0.02);
+  EXPECT_NEAR(notches[0].on_cut.y, sewn.y - three_eighths_inch * std::sin(lean), 0.02);
   EXPECT_NEAR(notches[1].on_cut.x, -notches[0].on_cut.x, 1e-12);
-  EXPECT_LT(norm(notches[0].inward), three_eighths);
-  EXPECT_LT(norm(notches[0].on_cut + notches[0].inward - sewn), three_eighths);
+  EXPECT_LT(norm(notches[0].inward), three_eighths_inch);
+  EXPECT_LT(norm(notches[0].on_cut + notches[0].inward - sewn), three_eighths_inch);
 }
 
 TEST(PanelPiece, MiddleNotchesHalveTheSeam) {
@@ -65,7 +65,7 @@ TEST(PanelPiece, MiddleNotchesHalveTheSeam) {
   const auto notches = called(panel(), "middle");
   ASSERT_EQ(notches.size(), 2u);
   const Vec2 half = seam.at(seam.length() / 2);
-  EXPECT_NEAR(norm(notches[0].on_cut - half), three_eighths, 1e-3);
+  EXPECT_NEAR(norm(notches[0].on_cut - half), three_eighths_inch, 1e-3);
 }
 
 TEST(PanelPiece, OpeningQuartersAreNotchedWhereTheyFallOnAPanel) {
@@ -82,19 +82,19 @@ TEST(PanelPiece, WithoutAllowanceIsCutOnTheSewLine) {
 }
 
 TEST(DiscPieces, AreRoundWithTheAllowanceOnBothEdges) {
-  const auto pieces = disc_pieces({140, 142, 91, three_eighths, "57 cm"});
+  const auto pieces = disc_pieces({140, 142, 91, three_eighths_inch, "57 cm"});
   ASSERT_EQ(pieces.size(), 2u);
-  for (const Vec2 p : pieces[0].cut) EXPECT_NEAR(norm(p), 140 + three_eighths, 1e-9);
-  for (const Vec2 p : pieces[1].cut) EXPECT_NEAR(norm(p), 142 + three_eighths, 1e-9);
+  for (const Vec2 p : pieces[0].cut) EXPECT_NEAR(norm(p), 140 + three_eighths_inch, 1e-9);
+  for (const Vec2 p : pieces[1].cut) EXPECT_NEAR(norm(p), 142 + three_eighths_inch, 1e-9);
   ASSERT_EQ(pieces[1].cut_holes.size(), 1u);
-  for (const Vec2 p : pieces[1].cut_holes[0]) EXPECT_NEAR(norm(p), 91 - three_eighths, 1e-9);
+  for (const Vec2 p : pieces[1].cut_holes[0]) EXPECT_NEAR(norm(p), 91 - three_eighths_inch, 1e-9);
   EXPECT_NEAR(std::abs(signed_area(pieces[0].sew[0])), std::numbers::pi * 140 * 140, 0.5);
   EXPECT_EQ(called(pieces[0], "quarter").size(), 4u);
   EXPECT_EQ(called(pieces[1], "quarter").size(), 8u);
 }
 
 TEST(DiscPieces, OpeningNotchesPointIntoTheCloth) {
-  const auto pieces = disc_pieces({140, 142, 91, three_eighths, ""});
+  const auto pieces = disc_pieces({140, 142, 91, three_eighths_inch, ""});
   for (const Notch& n : pieces[1].notches) {
     const double from = norm(n.on_cut), to = norm(n.on_cut + n.inward);
     if (from < 100) {
@@ -110,21 +110,21 @@ TEST(DiscPieces, OpeningNotchesPointIntoTheCloth) {
 // Common practice, no source: a trade set's band in two strips of 42.5 and 18.5 cm, joined twice with 3/8 in
 // allowances, is 57.2 cm round when finished.
 TEST(Band, OfTheTradesTwoStripsIsItsHeadGirth) {
-  EXPECT_NEAR(joined_length({425, 185}, three_eighths), 572, 0.5);
-  EXPECT_NEAR(joined_length({425, 185}, three_eighths), 425 + 185 - 4 * 9.525, 1e-9);
+  EXPECT_NEAR(joined_length({425, 185}, three_eighths_inch), 572, 0.5);
+  EXPECT_NEAR(joined_length({425, 185}, three_eighths_inch), 425 + 185 - 4 * 9.525, 1e-9);
 }
 
 TEST(Band, StripsSewUpToTheHeadGirth) {
   for (int strips = 1; strips <= 4; ++strips) {
-    const auto pieces = band_pieces({570, 30, three_eighths, strips, std::nullopt, ""});
+    const auto pieces = band_pieces({570, 30, three_eighths_inch, strips, std::nullopt, ""});
     ASSERT_TRUE(pieces.ok());
     ASSERT_EQ(pieces->size(), 1u);
     const Piece& band = pieces->front();
     EXPECT_EQ(band.count, strips);
     const double cut = band.cut[1].x - band.cut[0].x;
-    EXPECT_NEAR(joined_length(std::vector<double>(static_cast<std::size_t>(strips), cut), three_eighths), 570,
-                1e-9);
-    EXPECT_NEAR(band.cut[2].y - band.cut[1].y, 60 + 2 * three_eighths, 1e-9);
+    EXPECT_NEAR(joined_length(std::vector<double>(static_cast<std::size_t>(strips), cut), three_eighths_inch),
+                570, 1e-9);
+    EXPECT_NEAR(band.cut[2].y - band.cut[1].y, 60 + 2 * three_eighths_inch, 1e-9);
     EXPECT_EQ(band.marks.front().says, "fold");
     EXPECT_NEAR(band.marks.front().line.front().y, 30, 1e-9);
   }

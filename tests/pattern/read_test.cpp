@@ -17,11 +17,11 @@ namespace {
 using meridian::BeretValues;
 using test::pi;
 
-const int berets = test::light() ? 6 : 25, read_every = test::light() ? 10 : 1;
+const int beret_count = test::light() ? 6 : 25, read_every = test::light() ? 10 : 1;
 
 constexpr int drawings = 100;
 
-constexpr LengthAlong laws[] = {LengthAlong::seam, LengthAlong::centre, LengthAlong::shared};
+using test::laws;
 const BeretValues flat_tip{135, 91, 62, 0, 22, 22};
 
 /// Greatest hoop strain of the form on the cloth, from `from` mm on.
@@ -37,7 +37,7 @@ TEST(Read, CrownFromItsOwnDraftWithin005PerCent) {
   SCOPED_TRACE(test::seed_note());
   std::mt19937_64 random(test::seed());
   int read = 0;
-  for (int i = 0; i < berets; ++i) {
+  for (int i = 0; i < beret_count; ++i) {
     const Parallels form = test::parallels_of(test::ordinary_beret(random));
     const LengthAlong along = laws[random() % 3];
     const int panels = 4 + static_cast<int>(random() % 21);
@@ -53,7 +53,7 @@ TEST(Read, CrownFromItsOwnDraftWithin005PerCent) {
     EXPECT_NEAR(reading->net.seam_length, net->seam_length, 0.05);
     EXPECT_NEAR(reading->net.centre_length, net->centre_length, 0.05);
   }
-  EXPECT_GT(read, berets / 2);
+  EXPECT_GT(read, beret_count / 2);
 }
 
 // Berets that the law can just draft with four panels along the seam: full steps run away from them.
@@ -195,7 +195,7 @@ TEST(Read, FaultsInsteadOfNonsense) {
 TEST(Read, AnyWildPanelIsReadOrRefused) {
   SCOPED_TRACE(test::seed_note());
   std::mt19937_64 random(test::seed());
-  for (int i = 0; i < berets; ++i) {
+  for (int i = 0; i < beret_count; ++i) {
     DrawnPanel drawn{3 + static_cast<int>(random() % 46), {{0, 0}}, {}, test::uniform(random, 0, 1)};
     double y = 0;
     for (int k = 3 + static_cast<int>(random() % 30); k > 0; --k)

@@ -22,8 +22,8 @@ const int noisy_drawings = test::light() ? 15 : 200, wild_drawings = test::light
 // One sigma of a scatter from 200 is 5 %; from 15 it is 18 %.
 const double scatter_within = test::light() ? 0.6 : 0.2;
 
-constexpr LengthAlong laws[] = {LengthAlong::seam, LengthAlong::centre, LengthAlong::shared};
-const BeretValues study{135, 91, 62, 5, 22, 22};
+using test::laws;
+using test::study;
 
 PanelNet net_of(const BeretValues& values, int panels, LengthAlong along) {
   return draft_panel(test::parallels_of(values), {panels, along, 0.001}).value();

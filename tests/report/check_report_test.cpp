@@ -7,7 +7,7 @@
 namespace crownwright::report {
 namespace {
 
-using Json = nlohmann::json;
+using Json = nlohmann::ordered_json;
 
 CheckedFile checked(bool passes) {
   CheckedFile file;

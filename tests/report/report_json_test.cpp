@@ -18,7 +18,7 @@ Json report_of(const making::Form& form) {
   return Json::parse(report_json(form, {"w.stl", "w.report.json"}));
 }
 
-std::vector<std::string> keys(const Json& object) {
+std::vector<std::string> keys_of(const Json& object) {
   std::vector<std::string> names;
   for (const auto& [name, value] : object.items()) names.push_back(name);
   return names;
@@ -42,7 +42,7 @@ making::Form* WorkedBlock::form = nullptr;
 Json* WorkedBlock::report = nullptr;
 
 TEST_F(WorkedBlock, HasTheKeysOfTheContractInOrder) {
-  EXPECT_EQ(keys(*report),
+  EXPECT_EQ(keys_of(*report),
             (std::vector<std::string>{"name",      "kind",    "units", "made_by",  "ordered",  "form",
                                       "measured",  "mesh",    "proof", "vents",    "material", "parts",
                                       "print",     "release", "stack", "mill",     "heat",     "steam",
@@ -51,8 +51,8 @@ TEST_F(WorkedBlock, HasTheKeysOfTheContractInOrder) {
        {"crown_diameter", "head_girth", "rise", "meridian_length", "top_length", "under_length"}) {
     EXPECT_TRUE((*report)["form"].contains(key)) << key;
   }
-  EXPECT_EQ(keys((*report)["measured"]), (std::vector<std::string>{"crown_diameter", "head_girth", "rise",
-                                                                   "wall_min", "volume_mm3", "area_mm2"}));
+  EXPECT_EQ(keys_of((*report)["measured"]), (std::vector<std::string>{"crown_diameter", "head_girth", "rise",
+                                                                      "wall_min", "volume_mm3", "area_mm2"}));
   for (const char* key : {"triangles", "vertices", "shells", "genus", "chord_error_max"}) {
     EXPECT_TRUE((*report)["mesh"].contains(key)) << key;
   }
@@ -108,7 +108,7 @@ TEST_F(WorkedBlock, ListsChecksAndFiles) {
   EXPECT_EQ((*report)["proof"]["passed"], true);
   ASSERT_FALSE((*report)["proof"]["checks"].empty());
   for (const Json& check : (*report)["proof"]["checks"]) {
-    EXPECT_EQ(keys(check), (std::vector<std::string>{"name", "passed", "detail"}));
+    EXPECT_EQ(keys_of(check), (std::vector<std::string>{"name", "passed", "detail"}));
     EXPECT_EQ(check["passed"], true);
   }
   EXPECT_EQ((*report)["files"], Json::parse(R"(["w.stl", "w.report.json"])"));

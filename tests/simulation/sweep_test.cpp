@@ -242,9 +242,9 @@ RandomMove random_move(std::mt19937_64& random) {
   to.cx = move.from.x + within(5);
   to.cy = move.from.y + within(5);
   if (kind == 3) to.z = move.from.z;
-  const Tip end = place_at(move, 1);
-  to.x = end.x;
-  to.y = end.y;
+  const Tip last = place_at(move, 1);
+  to.x = last.x;
+  to.y = last.y;
   return move;
 }
 

@@ -65,8 +65,6 @@ void expect_honest(const std::optional<Graded>& figure) {
   EXPECT_EQ(figure->certainty == Certainty::common_practice, practice) << figure->source;
 }
 
-}  // namespace
-
 TEST_F(MaterialFile, AllButSummaryAndDensityMayBeLeftOut) {
   const auto material = read("");
   ASSERT_TRUE(material.ok()) << material.fault().line();
@@ -198,3 +196,5 @@ TEST(Materials, AreNoStifferThanMouldedOnes) {
     EXPECT_GE(material->modulus->value, modulus / 2);
   }
 }
+
+}  // namespace

@@ -18,7 +18,7 @@ using namespace crownwright::workshop;
 
 namespace {
 
-const ProfileFolder own{CW_SOURCE_DIR "/profiles"};
+const ProfileFolder source_profiles{CW_SOURCE_DIR "/profiles"};
 
 // A profile folder of our own, gone afterwards; the environment as it was.
 class Profiles : public testing::Test {
@@ -57,20 +57,18 @@ class Profiles : public testing::Test {
 
 const std::string good_material = "summary = \"x\"\ndensity = { value = 1, source = \"y\" }\n";
 
-}  // namespace
-
 // ---- where the folder is ---------------------------------------------------------------------
 
 TEST_F(Profiles, AreFoundInTheSourceTreeWhenNothingElseIsSaid) {
   const auto found = find_profile_folder("");
   ASSERT_TRUE(found.ok()) << found.fault().line();
-  EXPECT_TRUE(fs::equivalent(found->path, own.path)) << found->path;
+  EXPECT_TRUE(fs::equivalent(found->path, source_profiles.path)) << found->path;
 }
 
 TEST_F(Profiles, TheEnvironmentComesBeforeTheUsualPlacesAndAnExplicitFolderBeforeIt) {
   setenv("CROWNWRIGHT_PROFILES", folder_.path.c_str(), 1);
   EXPECT_EQ(find_profile_folder("")->path, folder_.path);
-  EXPECT_EQ(find_profile_folder(own.path)->path, own.path);
+  EXPECT_EQ(find_profile_folder(source_profiles.path)->path, source_profiles.path);
 }
 
 TEST_F(Profiles, AFolderAskedForMustExist) {
@@ -130,7 +128,7 @@ TEST_F(Profiles, AreListedByNameAndNothingElseIs) {
 }
 
 TEST_F(Profiles, AnUnknownNameIsAnsweredWithTheNearestAndAll) {
-  const auto shape = find_shape(own, "soft-doom");
+  const auto shape = find_shape(source_profiles, "soft-doom");
   ASSERT_FALSE(shape.ok());
   EXPECT_EQ(shape.fault().exit, ExitCode::order);
   const std::string line = shape.fault().line();
@@ -208,3 +206,5 @@ TEST_F(Profiles, FoldersPipesAndHugeFilesAreNotRead) {
     EXPECT_EQ(material.fault().exit, ExitCode::file) << name;
   }
 }
+
+}  // namespace
