@@ -5,8 +5,8 @@
 #include <cmath>
 
 #include "base/numbers.h"
+#include "parts/proved_part.h"
 #include "parts/sectors.h"
-#include "proof/any_mesh.h"
 #include "support/form_table.h"
 #include "support/mesh_facts.h"
 
@@ -29,15 +29,6 @@ Marks some_marks(double r) {
   return marks;
 }
 
-test::MeshFacts marked_facts(const Part& part) {
-  const auto verdict = proof::prove_any(part.mesh);
-  for (const auto& check : verdict.checks)
-    EXPECT_TRUE(check.passed) << part.name << ": " << check.name << ": " << check.detail;
-  EXPECT_EQ(verdict.genus, part.genus) << part.name;
-  EXPECT_EQ(verdict.shells, part.pieces) << part.name;
-  return test::facts_of(part.mesh);
-}
-
 // What is sunk: (4 - 1) + 1 mm2 in the foot by 0.6 mm; lines 1 mm wide on the collar.
 TEST(Marks, TakeOutTheirOwnVolume) {
   auto plan = test::plain_block(test::worked_case(), 6);
@@ -47,7 +38,7 @@ TEST(Marks, TakeOutTheirOwnVolume) {
   const auto marked = marked_form(solid, marks, 0.05);
   ASSERT_TRUE(plain.ok()) << plain.fault().line();
   ASSERT_TRUE(marked.ok()) << marked.fault().line();
-  const double without = marked_facts(*plain).volume, with = marked_facts(*marked).volume;
+  const double without = test::proved_facts(*plain).volume, with = test::proved_facts(*marked).volume;
   EXPECT_EQ(marked->genus, solid.expected_genus());
   const double lines = 3 * 1 * (14.5 - 2 * mark_margin) * 0.5;
   EXPECT_NEAR(without - with, 4 * 0.6 + lines, 0.2 * lines);
@@ -59,7 +50,7 @@ TEST(Marks, SitInSectorsAndOnVentedForms) {
   const Marks marks = some_marks(87.5);
   const auto whole = marked_form(vented, marks, 0.1);
   ASSERT_TRUE(whole.ok()) << whole.fault().line();
-  (void)marked_facts(*whole);
+  (void)test::proved_facts(*whole);
   EXPECT_EQ(whole->genus, vented.expected_genus());
   SplitPlan split;
   split.sectors = 3;
@@ -68,7 +59,7 @@ TEST(Marks, SitInSectorsAndOnVentedForms) {
   ASSERT_TRUE(made.ok()) << made.fault().line();
   int engraved = 0;
   for (const auto& part : made->parts) {
-    (void)marked_facts(part.part);
+    (void)test::proved_facts(part.part);
     engraved += part.marks;
   }
   EXPECT_EQ(engraved, 5);
@@ -87,7 +78,7 @@ TEST(Marks, ShapesOnTheCollarTakeOutTheirOwnVolume) {
   marks.collar = {{{square_at(u, v, 1), square_at(u, v, 0.5)}}};
   const auto plain = marked_form(solid, {}, 0.02), marked = marked_form(solid, marks, 0.02);
   ASSERT_TRUE(marked.ok()) << marked.fault().line();
-  EXPECT_NEAR(marked_facts(*plain).volume - marked_facts(*marked).volume, 3 * 0.5, 0.02);
+  EXPECT_NEAR(test::proved_facts(*plain).volume - test::proved_facts(*marked).volume, 3 * 0.5, 0.02);
   // To the right as seen from outside: at angle u / r, counter-clockwise from above.
   double nearest = 1e9;
   for (const auto& vertex : marked->mesh.vertices) {
@@ -122,7 +113,7 @@ TEST(Marks, WideShapesFollowTheCollar) {
   for (const double tolerance : {0.02, 0.1}) {
     const auto marked = marked_form(solid, marks, tolerance);
     ASSERT_TRUE(marked.ok()) << marked.fault().line();
-    (void)marked_facts(*marked);
+    (void)test::proved_facts(*marked);
     int looked_at = 0;
     double worst = 0;
     for (const auto& t : marked->mesh.triangles) {

@@ -5,22 +5,13 @@
 #include <cmath>
 
 #include "base/numbers.h"
+#include "parts/proved_part.h"
 #include "parts/sectors.h"
-#include "proof/any_mesh.h"
 #include "support/form_table.h"
 #include "support/mesh_facts.h"
 
 namespace crownwright::parts {
 namespace {
-
-test::MeshFacts posted_facts(const Part& part) {
-  const auto verdict = proof::prove_any(part.mesh);
-  for (const auto& check : verdict.checks)
-    EXPECT_TRUE(check.passed) << part.name << ": " << check.name << ": " << check.detail;
-  EXPECT_EQ(verdict.genus, part.genus) << part.name;
-  EXPECT_EQ(verdict.shells, part.pieces) << part.name;
-  return test::facts_of(part.mesh);
-}
 
 // Under a flat tip a post is a cylinder from the ground to the inner face: pi r^2 (90 - 4 - ground).
 TEST(Posts, AreCylindersUnderAFlatTip) {
@@ -32,7 +23,7 @@ TEST(Posts, AreCylindersUnderAFlatTip) {
     const auto plain = form_with_posts(solid, {}, 0.05), posted = form_with_posts(solid, posts, 0.05);
     ASSERT_TRUE(plain.ok()) << plain.fault().line();
     ASSERT_TRUE(posted.ok()) << posted.fault().line();
-    const double without = posted_facts(*plain).volume, with = posted_facts(*posted).volume;
+    const double without = test::proved_facts(*plain).volume, with = test::proved_facts(*posted).volume;
     const double wanted = pi * (36 + 16 + 25) * (90 - 4 - (floor ? 5 : 0));
     EXPECT_NEAR(with - without, wanted, 0.02 * wanted);
     EXPECT_EQ(posted->genus, floor ? 3 : 0);
@@ -45,7 +36,7 @@ TEST(Posts, StandUnderDomesBesideVentsAndInSectors) {
   const std::vector<Post> posts{{40, 0, 5}, {-20, 34, 5}, {-20, -34, 5}};
   const auto whole = form_with_posts(vented, posts, 0.1);
   ASSERT_TRUE(whole.ok()) << whole.fault().line();
-  (void)posted_facts(*whole);
+  (void)test::proved_facts(*whole);
   EXPECT_LE(whole->genus, vented.expected_genus());
   EXPECT_GE(whole->genus, vented.expected_genus() - 12);
   SplitPlan split;
@@ -55,7 +46,8 @@ TEST(Posts, StandUnderDomesBesideVentsAndInSectors) {
   const auto bare = split_form(vented, split, 0.1);
   ASSERT_TRUE(made.ok()) << made.fault().line();
   for (std::size_t k = 0; k < 3; ++k) {
-    const double more = posted_facts(made->parts[k].part).volume - posted_facts(bare->parts[k].part).volume;
+    const double more =
+        test::proved_facts(made->parts[k].part).volume - test::proved_facts(bare->parts[k].part).volume;
     EXPECT_GT(more, 0.97 * pi * 25 * 84);  // and the vents that it stops
     EXPECT_LT(more, pi * 25 * 86 + 400);
   }

@@ -16,12 +16,12 @@
 
 #include "meridian/beret.h"
 #include "mesh/placement.h"
+#include "parts/proved_part.h"
 #include "parts/puzzle_cells.h"
 #include "parts/puzzle_form.h"
 #include "parts/puzzle_piece.h"
 #include "parts/puzzle_rooms.h"
 #include "parts/replay.h"
-#include "proof/any_mesh.h"
 #include "support/form_table.h"
 #include "support/light.h"
 #include "support/mesh_facts.h"
@@ -31,14 +31,6 @@ namespace crownwright::parts {
 namespace {
 
 constexpr double kCoarse = 0.2;  // mm of chord: the pieces' shape does not depend on it
-
-void expect_proved(const Part& part) {
-  const proof::Verdict verdict = proof::prove_any(part.mesh);
-  for (const proof::Check& check : verdict.checks)
-    EXPECT_TRUE(check.passed) << part.name << ": " << check.name << ": " << check.detail;
-  EXPECT_EQ(verdict.shells, part.pieces) << part.name;
-  EXPECT_EQ(verdict.genus, part.genus) << part.name;
-}
 
 PuzzlePlan plan_of(int pieces, double c = 0.4, double a = 140, double b = 90.7) {
   return plan_puzzle({a, b, c, pieces == 5 ? Cap::soft : Cap::stiff, pieces}).value();
@@ -58,7 +50,7 @@ TEST(PuzzleBodies, EveryPieceIsOneClosedSurface) {
     ASSERT_EQ(puzzle.steps.size(), puzzle.parts.size());
     int vents = 0;
     for (std::size_t i = 0; i < puzzle.parts.size(); ++i) {
-      expect_proved(puzzle.parts[i]);
+      test::expect_proved(puzzle.parts[i]);
       EXPECT_EQ(puzzle.steps[i].piece, puzzle.parts[i].name);
       if (i > 0) vents += puzzle.parts[i].genus;
     }
@@ -200,7 +192,7 @@ TEST(PuzzleBodies, OtherBlocks) {
     SCOPED_TRACE(name);
     const auto block = solid::build_block(plan).value();
     const Puzzle puzzle = puzzle_of(block, 5);
-    for (const Part& part : puzzle.parts) expect_proved(part);
+    for (const Part& part : puzzle.parts) test::expect_proved(part);
     EXPECT_TRUE(puzzle.unpinned.empty());
   }
 }
@@ -220,7 +212,7 @@ TEST(PuzzleBodies, NarrowFeet) {
     const auto block = solid::build_block(test::with_groove(plan, 4, 1.5)).value();
     const auto puzzle = build_puzzle(block, plan_of(n.pieces, n.c, n.a, n.b), 570, kCoarse);
     ASSERT_TRUE(puzzle) << puzzle.fault().line();
-    for (const Part& part : puzzle->parts) expect_proved(part);
+    for (const Part& part : puzzle->parts) test::expect_proved(part);
   }
 }
 
@@ -267,7 +259,7 @@ TEST(PuzzleBodies, RandomBlocks) {
                  std::to_string(wall) + " u " + std::to_string(plan->u) + " k " + std::to_string(plan->k) +
                  " collar " + std::to_string(collar) + " n " + std::to_string(plan->pieces) + " done " +
                  std::to_string(done));
-    for (const Part& part : puzzle->parts) expect_proved(part);
+    for (const Part& part : puzzle->parts) test::expect_proved(part);
     ++done;
   }
 }

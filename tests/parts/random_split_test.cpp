@@ -9,9 +9,9 @@
 #include "base/numbers.h"
 #include "parts/anatomy.h"
 #include "parts/bed.h"
+#include "parts/proved_part.h"
 #include "parts/sectors.h"
 #include "parts/tiers.h"
-#include "proof/any_mesh.h"
 #include "support/form_table.h"
 #include "support/light.h"
 #include "support/mesh_facts.h"
@@ -154,12 +154,7 @@ void try_one(std::mt19937_64& random, Tally& tally) {
   }
   double volume = 0, area = 0;
   for (const auto& part : split->parts) {
-    const auto verdict = proof::prove_any(part.part.mesh);
-    for (const auto& check : verdict.checks)
-      EXPECT_TRUE(check.passed) << part.part.name << ": " << check.name << ": " << check.detail;
-    EXPECT_EQ(verdict.genus, part.part.genus);
-    EXPECT_EQ(verdict.shells, part.part.pieces);
-    const auto facts = test::facts_of(part.part.mesh);
+    const auto facts = test::proved_facts(part.part);
     volume += facts.volume, area += facts.area;
     EXPECT_TRUE(
         laid_on_bed(part.part.mesh, way->stand == Stand::foot ? part.foot_down : part.joint_down, bed));

@@ -10,8 +10,8 @@
 #include "mesh/placement.h"
 #include "parts/anatomy.h"
 #include "parts/bed.h"
+#include "parts/proved_part.h"
 #include "parts/tiers.h"
-#include "proof/any_mesh.h"
 #include "support/form_table.h"
 #include "support/light.h"
 #include "support/mesh_facts.h"
@@ -68,15 +68,6 @@ double expected_volume(const solid::Solid& ordered, const solid::Solid* thick, c
   return n * (one - 2 * holes);
 }
 
-test::MeshFacts expect_proved_part(const Part& part) {
-  const auto verdict = proof::prove_any(part.mesh);
-  for (const auto& check : verdict.checks)
-    EXPECT_TRUE(check.passed) << part.name << ": " << check.name << ": " << check.detail;
-  EXPECT_EQ(verdict.shells, part.pieces) << part.name;
-  EXPECT_EQ(verdict.genus, part.genus) << part.name;
-  return test::facts_of(part.mesh);
-}
-
 SplitPlan in_sectors(int n, double gap = 0.1, double dowel = 6) {
   SplitPlan plan;
   plan.sectors = n;
@@ -100,7 +91,7 @@ void check_split(const std::string& name, const solid::BlockPlan& block, const S
   }
   double volume = 0, area = 0;
   for (const auto& part : split->parts) {
-    const auto facts = expect_proved_part(part.part);
+    const auto facts = test::proved_facts(part.part);
     volume += facts.volume, area += facts.area;
   }
   EXPECT_EQ(split->parts.size(), static_cast<std::size_t>(plan.sectors));
@@ -137,7 +128,7 @@ TEST(Sectors, VentsKeepClearOfJointsAndAreCounted) {
     int vents = 0;
     double volume = 0, area = 0;
     for (const auto& part : split->parts) {
-      const auto facts = expect_proved_part(part.part);
+      const auto facts = test::proved_facts(part.part);
       EXPECT_GE(part.part.genus, part.vents);
       vents += part.vents, volume += facts.volume, area += facts.area;
     }
@@ -284,7 +275,7 @@ TEST(Tiers, AreClosedAndHaveTheirVolume) {
       EXPECT_EQ(split->parts.size(), static_cast<std::size_t>(2 * n));
       double volume = 0, area = 0;
       for (const auto& part : split->parts) {
-        const auto facts = expect_proved_part(part.part);
+        const auto facts = test::proved_facts(part.part);
         volume += facts.volume, area += facts.area;
       }
       std::optional<solid::Solid> thick;
@@ -317,7 +308,7 @@ TEST(FloorKey, LiesInItsTwoSlotsWithClearance) {
   plan.dowel_clearance = 0.2;
   for (const double joint : {0.0, 2.1}) {
     const Part key = floor_key(slot, plan, joint);
-    const auto facts = expect_proved_part(key);
+    const auto facts = test::proved_facts(key);
     EXPECT_NEAR(facts.volume, (20 - 0.4) * (12.1 - 0.4) * (1.4 - 0.2), 0.01);
     for (const auto& v : key.mesh.vertices) {
       const double along = v.x * std::cos(joint) + v.y * std::sin(joint);
