@@ -41,6 +41,16 @@ TEST(FitWords, ThenCutsByWholeLetters) {
   EXPECT_EQ(fitted_square("beret", 3, 0).words, "\u2026");
 }
 
+// By bytes, as wide as half the font: of 10 mm at size 2 seven bytes are left beside the ellipsis, three and
+// a half letters.
+TEST(FitWords, NeverCutsWithinALetter) {
+  const auto bytes = [](const std::string& words, double size) {
+    return static_cast<double>(words.size()) * size / 2;
+  };
+  EXPECT_EQ(fit_words("\u00e9\u00e9\u00e9\u00e9\u00e9\u00e9", 3, 10, bytes).words,
+            "\u00e9\u00e9\u00e9\u2026");
+}
+
 TEST(LetterOf, CountsAsSpreadsheetsDo) {
   const std::pair<std::size_t, const char*> counts[] = {{0, "A"},   {25, "Z"},   {26, "AA"},  {51, "AZ"},
                                                         {52, "BA"}, {701, "ZZ"}, {702, "AAA"}};

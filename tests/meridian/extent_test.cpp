@@ -35,14 +35,20 @@ TEST(Extent, CountsWhereAnArcIsLevelOrInward) {
   EXPECT_NEAR(extent_of({dome}).high, 60, 1e-12);
 }
 
-/// A quarter circle reaches its extremes at its ends: those come back as they were given.
+/// Quarter circles reach their extremes at their ends: those come back as they were given.
 TEST(Extent, KeepsEndsToTheLastBit) {
-  const double radius = 140.1, edge = 19.7, top = 75.3;
-  const Segment quarter = Segment::arc_about({radius - edge, top}, {radius - edge, top - edge}, -pi / 2);
-  const Extent extent = extent_of({quarter});
-  EXPECT_EQ(extent.high, top);
-  EXPECT_EQ(extent.outer, quarter.to().r);
-  EXPECT_EQ(extent.low, quarter.to().z);
+  SCOPED_TRACE(test::seed_note());
+  std::mt19937_64 random(test::seed());
+  for (int i = 0; i < 500; ++i) {
+    const double radius = uniform(random, 100, 200), edge = uniform(random, 1, 50);
+    const double top = uniform(random, 40, 90);
+    const Segment quarter = Segment::arc_about({radius - edge, top}, {radius - edge, top - edge}, -pi / 2);
+    const Extent extent = extent_of({quarter});
+    EXPECT_EQ(extent.high, top);
+    EXPECT_EQ(extent.outer, quarter.to().r);
+    EXPECT_EQ(extent.low, quarter.to().z);
+    EXPECT_EQ(extent.inner, quarter.from().r);
+  }
 }
 
 TEST(Extent, HoldsEverySampleAndNoMore) {
