@@ -222,17 +222,18 @@ class Page {
   #spokenOf(fault) {
     const listed = pickedOf(this.store.order, this.size)?.values ?? {};
     if (fault.where in listed) return ['sizes.list'];
-    if (this.keys.has(fault.where)) return [fault.where];
+    const named = this.keys.has(fault.where) ? [fault.where] : [];
+    if (named.length > 0 && fault.exit !== 3) return named;
     const text = `${fault.what} ${fault.allowed}`.toLowerCase();
     const spoken = ['measure.head_girth', 'measure.crown_diameter', 'measure.rise', 'shape.edge_radius', 'shape.dome', 'form.collar', 'form.wall'].filter((key) => text.includes(labelOf(key).toLowerCase()));
-    return [...new Set(spoken.map((key) => (key in listed ? 'sizes.list' : key)))];
+    return [...new Set([...named, ...spoken].map((key) => (key in listed ? 'sizes.list' : key)))];
   }
 
   #showFault(refused) {
     clearTimeout(this.faultTimer);
     const fault = toldFault(refused, this.keys);
     const spoken = this.#spokenOf(refused).filter((key) => !this.groups.fields.get(key).element.hidden);
-    // A form that cannot be names no one key; of those it speaks of, the one just changed is marked.
+    // A form that cannot be has several keys to blame; of those it speaks of, the one just changed is marked.
     const marked = spoken.length === 0 && this.groups.fields.has(fault.where) ? fault.where : spoken.includes(this.touched) ? this.touched : spoken[0];
     const field = this.groups.fields.get(marked);
     for (const [path, one] of this.groups.fields) one.fault(path === marked ? fault : null);
