@@ -94,12 +94,13 @@ tried('an answer that comes when another value is typed already is never taken f
   }, crown);
   await page.route('**/api/preview', (route) => { held.push(route); });
   const next = async () => { while (held.length === 0) await page.waitForTimeout(5); return held.shift(); };
-  let late = 0;
-  for (let mm = 240; mm < 300; mm += 10) {
-    await bench.at(crown).fill(`${mm / 10} cm`);
-    const question = await next();
-    await bench.at(crown).fill(`${mm / 10 + 0.5} cm`);  // while the answer is on its way
-    const shown = await serial(bench);
+  const type = (mm) => bench.at(crown).evaluate((field, text) => { field.value = text; field.dispatchEvent(new Event('input', {bubbles: true})); }, `${mm / 10} cm`);
+  // Where the machine is slow the page breaks questions off before they are answered; those are no late answers.
+  let late = 0, rounds = 0;
+  for (; late < 4 && rounds < 30; ++rounds) {
+    await type(250 + 2 * rounds);
+    const question = await next(), shown = await serial(bench);
+    await type(250 + 2 * rounds + 1);  // while the answer is on its way
     await question.continue().catch(() => {});  // the page has hung up on it
     await (await next()).continue().catch(() => {});
     late += await serial(bench) > shown;
@@ -108,7 +109,7 @@ tried('an answer that comes when another value is typed already is never taken f
   assert.ok(late > 0, 'no answer came late');
   await page.unroute('**/api/preview');
   const seen = await page.evaluate(() => window.seen);
-  assert.ok(seen.length >= 6, `the page was current ${seen.length} times only`);
+  assert.ok(seen.length >= rounds, `the page was current ${seen.length} times only`);
   for (const [typed, told, reach] of seen) {
     near(millimetres(told), millimetres(typed), 1e-9, 'the crown told while another is typed');
     near(2 * reach, millimetres(typed), 1e-6, 'the crown drawn while another is typed');

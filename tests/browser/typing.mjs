@@ -16,7 +16,8 @@ const fields = [
 ];
 
 for (const [keys, what] of fields) {
-  tried(`nonsense in ${what} is told beside it, and mending it brings the picture back`, {}, async (bench) => {
+  tried(`nonsense in ${what} is told beside it, and mending it brings the picture back`, {looks: 'none'}, async (bench) => {
+    assert.ok(await bench.page.locator('#no-3d').isVisible(), 'nothing says that there is no picture in 3D');
     const drawing = () => bench.page.locator('#meridian').innerHTML();
     const first = await drawing();
     for (const [key, kinds] of Object.entries(keys)) {
@@ -48,7 +49,7 @@ tried('a bare number is mended by the unit that is offered beside it', {}, async
   assert.equal(await bench.at('measure.rise').inputValue(), '7 cm');
 });
 
-tried('a form that cannot be is told beside the value just changed, and each way out that is offered leads to one that can', {}, async (bench) => {
+tried('a form that cannot be is told beside the value just changed, and each way out that is offered leads to one that can', {looks: 'none'}, async (bench) => {
   for (const [key, value, least] of [['measure.rise', '3 cm', 2], ['shape.edge_radius', '90 mm', 2], ['measure.crown_diameter', '15 cm', 2], ['measure.head_girth', '35 in', 2]]) {
     const good = await bench.at(key).inputValue();
     for (let way = 0; way < least; ++way) {
@@ -88,7 +89,7 @@ tried('what is typed keeps its focus and its place while pictures come', {}, asy
   assert.equal(await page.evaluate(() => document.activeElement?.closest('#findings') !== null), true, 'the keyboard is thrown out of the verdicts');
 });
 
-tried('nonsense in the list of widths is told beside it', {}, async (bench) => {
+tried('nonsense in the list of widths is told beside it', {looks: 'none'}, async (bench) => {
   await bench.begin('panel');
   await bench.current();
   await bench.unfold('pattern.stations');

@@ -25,7 +25,8 @@ export const address = () => program.address;
 
 /** One test on a page that has just been loaded. Errors in the console, uncaught ones, breaches of the content policy and requests to
     anywhere but the server fail it, whatever else it tries. options: of the browser's context, and {hash}; {wrong: true} where the hash
-    brings a page that has something to say against it. */
+    brings a page that has something to say against it; {looks: 'smooth'} where the picture in 3D is to be looked at, {looks: 'none'} for a
+    browser that draws nothing in 3D, which the page must bear. */
 export function tried(name, options, body) {
   all.push([name, async () => {
     const {hash = '', wrong = false, ...screen} = options;
@@ -69,8 +70,16 @@ async function within(ms, what, work) {
   }
 }
 
+// Drawn by software, smooth edges cost half of every picture.
+function drawLess(looks) {
+  const given = HTMLCanvasElement.prototype.getContext;
+  HTMLCanvasElement.prototype.getContext = function (kind, wishes) {
+    return kind !== 'webgl2' ? given.call(this, kind, wishes) : looks === 'none' ? null : given.call(this, kind, {...wishes, antialias: false});
+  };
+}
+
 /** A browser's profile of its own; context.problems collects what goes wrong on its pages. */
-export async function newContext(options = {}) {
+export async function newContext({looks = 'rough', ...options} = {}) {
   const context = await browser.newContext({locale: 'en-GB', reducedMotion: 'reduce', ...desk, ...options});
   context.setDefaultTimeout(patience);
   context.problems = [];
@@ -82,6 +91,7 @@ export async function newContext(options = {}) {
   context.on('weberror', (error) => context.problems.push(`uncaught: ${error.error().stack ?? error.error()}`));
   context.on('dialog', (dialog) => { context.problems.push(`dialog: ${dialog.message()}`); dialog.dismiss(); });
   await context.addInitScript(() => document.addEventListener('securitypolicyviolation', (event) => console.error(`content policy: ${event.violatedDirective} ${event.blockedURI} ${event.sample}`)));
+  if (looks !== 'smooth') await context.addInitScript(drawLess, looks);
   // To see the tests fail: a module whose default function spoils the page of a context on purpose.
   if (process.env.SPOIL) await (await import(pathToFileURL(path.resolve(process.env.SPOIL)))).default(context);
   return context;
