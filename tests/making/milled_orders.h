@@ -4,7 +4,9 @@
 #include <gtest/gtest.h>
 
 #include <functional>
+#include <map>
 #include <sstream>
+#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -35,6 +37,16 @@ inline Result<std::optional<making::Milled>> milled(const std::string& text) {
   auto plan = making::plan_mill(order, *solid, own_profiles());
   if (!plan) return plan.fault();
   return making::mill_of(order, *std::move(plan));
+}
+
+/// Made once for all tests that only look at it.
+inline const making::Milled& milled_once(const std::string& text) {
+  static std::map<std::string, making::Milled> all;
+  const auto known = all.find(text);
+  if (known != all.end()) return known->second;
+  auto made = milled(text);
+  if (!made) throw std::runtime_error(made.fault().line());
+  return all.emplace(text, **std::move(made)).first->second;
 }
 
 inline std::vector<std::string> lines_in(const std::string& text) {

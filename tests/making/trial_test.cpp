@@ -20,9 +20,7 @@ struct Programs {
 
 const Programs& own_programs() {
   static const Programs programs = [] {
-    const auto made = test::milled(test::milled_pad);
-    if (!made) throw std::runtime_error(made.fault().line());
-    const auto& all = (*made)->setups.front().programs;
+    const auto& all = test::milled_once(test::milled_pad).setups.front().programs;
     return Programs{test::lines_in(all[0].text), test::lines_in(all[1].text)};
   }();
   return programs;
@@ -350,9 +348,8 @@ TEST(Trial, NeedsAMillAndOneSetUp) {
 
 // Programs of one tier among several say themselves where they belong; those of two do not go together.
 TEST(Trial, ProgramsTellTheirSetUp) {
-  const auto made = test::milled(test::milled_block);
-  ASSERT_TRUE(made) << made.fault().line();
-  const auto& third = (*made)->setups.at(2).programs;
+  const Milled& made = test::milled_once(test::milled_block);
+  const auto& third = made.setups.at(2).programs;
   const order::Order order = test::read_order(test::milled_block);
   const auto trial =
       try_programs(order, {{"a.ngc", third[0].text}, {"b.ngc", third[1].text}, {"c.ngc", third[2].text}}, "",
@@ -361,7 +358,7 @@ TEST(Trial, ProgramsTellTheirSetUp) {
   EXPECT_EQ(trial->setup, "tier-3");
   EXPECT_TRUE(trial->broken.empty()) << trial->broken.front();
   const auto mixed =
-      try_programs(order, {{"a.ngc", third[0].text}, {"b.ngc", (*made)->setups[0].programs[1].text}}, "",
+      try_programs(order, {{"a.ngc", third[0].text}, {"b.ngc", made.setups[0].programs[1].text}}, "",
                    test::own_profiles());
   ASSERT_FALSE(mixed);
   EXPECT_NE(mixed.fault().line().find("two set-ups"), std::string::npos) << mixed.fault().line();
