@@ -5,7 +5,7 @@
 #include <limits>
 #include <vector>
 
-#include "base/numbers.h"
+#include "milling/arcs.h"
 
 namespace crownwright::milling {
 namespace {
@@ -27,18 +27,8 @@ Direction along(double x, double y, double z) {
   return {x / length, y / length, z / length};
 }
 
-bool turns(const Move& move) { return move.kind == MoveKind::arc_cw || move.kind == MoveKind::arc_ccw; }
-
-// Of an arc that begins at `from`, counterclockwise positive.
-double swept(const Move& from, const Move& arc) {
-  const double ax = from.x - arc.cx, ay = from.y - arc.cy, bx = arc.x - arc.cx, by = arc.y - arc.cy;
-  const double angle = std::atan2(ax * by - ay * bx, ax * bx + ay * by);
-  if (arc.kind == MoveKind::arc_ccw) return angle < 0 ? angle + 2 * pi : angle;
-  return angle > 0 ? angle - 2 * pi : angle;
-}
-
 Leg arc_leg(const Move& from, const Move& arc, const MachinePace& pace) {
-  const double radius = std::hypot(from.x - arc.cx, from.y - arc.cy), turn = swept(from, arc);
+  const double radius = std::hypot(from.x - arc.cx, from.y - arc.cy), turn = turn_of(from, arc);
   const double flat = radius * std::abs(turn), rise = arc.z - from.z;
   Leg leg;
   leg.length = std::hypot(flat, rise);
@@ -60,8 +50,8 @@ Leg straight_leg(const Move& from, const Move& to, const MachinePace& pace) {
 }
 
 Leg leg_of(const Move& from, const Move& to, const MachinePace& pace) {
-  const bool is_arc = turns(to) && (to.x != from.x || to.y != from.y);
-  return is_arc ? arc_leg(from, to, pace) : straight_leg(from, to, pace);
+  const bool turns = is_arc(to.kind) && (to.x != from.x || to.y != from.y);
+  return turns ? arc_leg(from, to, pace) : straight_leg(from, to, pace);
 }
 
 // With |a + b| = 2 sin(h) and |a - b| = 2 cos(h), 1 - sin(h) is told without loss for nearly straight

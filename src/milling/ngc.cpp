@@ -4,6 +4,7 @@
 #include <stdexcept>
 
 #include "base/length.h"
+#include "milling/arcs.h"
 #include "milling/ngc_grid.h"
 #include "milling/ngc_note.h"
 
@@ -54,10 +55,9 @@ class ProgramText {
   void move(const GridMove& to, bool placing) {
     constexpr std::array<const char*, 4> codes = {"G0", "G1", "G2", "G3"};  // in the order of MoveKind
     std::string words = codes[static_cast<std::size_t>(to.kind)];
-    const bool is_arc = to.kind == MoveKind::arc_cw || to.kind == MoveKind::arc_ccw;
     if (placing || to.x != at_.x || to.y != at_.y) words += word('X', to.x) + word('Y', to.y);
     if (to.z != at_.z) words += word('Z', to.z);
-    if (is_arc) words += word('I', to.i) + word('J', to.j);
+    if (is_arc(to.kind)) words += word('I', to.i) + word('J', to.j);
     if (to.kind != MoveKind::rapid) words += feed(to.feed);
     line(words);
     at_ = to;

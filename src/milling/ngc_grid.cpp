@@ -7,6 +7,7 @@
 #include <string>
 
 #include "base/numbers.h"
+#include "milling/arcs.h"
 
 namespace crownwright::milling {
 namespace {
@@ -30,8 +31,6 @@ struct Spot {
 Count cross(const Spot& a, const Spot& b) { return a.x * b.y - a.y * b.x; }
 double size_of(const Spot& a) { return std::hypot(static_cast<double>(a.x), static_cast<double>(a.y)); }
 
-bool is_arc(const Move& move) { return move.kind == MoveKind::arc_cw || move.kind == MoveKind::arc_ccw; }
-
 /// An arc as the path has it.
 struct TrueArc {
   double radius, begin, turn;  ///< turn > 0 counterclockwise
@@ -39,10 +38,7 @@ struct TrueArc {
 
 TrueArc true_arc(const Move& from, const Move& arc) {
   const double ax = from.x - arc.cx, ay = from.y - arc.cy, bx = arc.x - arc.cx, by = arc.y - arc.cy;
-  double turn = std::atan2(ax * by - ay * bx, ax * bx + ay * by);
-  if (arc.kind == MoveKind::arc_ccw && turn < 0) turn += 2 * pi;
-  if (arc.kind == MoveKind::arc_cw && turn > 0) turn -= 2 * pi;
-  return {(std::hypot(ax, ay) + std::hypot(bx, by)) / 2, std::atan2(ay, ax), turn};
+  return {(std::hypot(ax, ay) + std::hypot(bx, by)) / 2, std::atan2(ay, ax), turn_of(from, arc)};
 }
 
 Move part_way(const Move& from, const Move& arc, const TrueArc& whole, double share) {
@@ -90,7 +86,7 @@ class GridWriter {
 
   void add(const Move& move) {
     if (move.kind != MoveKind::rapid && !(move.feed > 0)) broken("a line or an arc has no feed");
-    if (is_arc(move)) {
+    if (is_arc(move.kind)) {
       add_arc(move);
     } else {
       add_straight(move);

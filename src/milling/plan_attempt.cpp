@@ -64,8 +64,9 @@ Result<std::vector<Piece>> pieces_of(const Outline& outline, const Layout& layou
   return pieces;
 }
 
-// Turned over, a vent is drilled from the tip alone.
-std::vector<Piece*> pieces_with_vents(std::vector<Piece>& pieces, Way way) {
+// Turned over, a vent is drilled from the tip alone: that piece then answers for the whole height, and its
+// stretch says so from here on.
+std::vector<Piece*> set_to_drill(std::vector<Piece>& pieces, Way way) {
   if (way == Way::turn_over) {
     if (!pieces.back().stretch.flipped) pieces.back().stretch.bottom = 0;
     return {&pieces.back()};
@@ -92,7 +93,7 @@ Result<Attempt> attempt(const Outline& outline, const solid::Solid& solid, const
   Attempt attempt;
   Plan& plan = attempt.plan;
   plan.slabs = layout->slabs;
-  plan.vents = add_vent_holes(solid, job, pieces_with_vents(*pieces, way));
+  plan.vents = add_vent_holes(solid, job, set_to_drill(*pieces, way));
   plan.stock = plan.slabs.size() > 1 ? stock_of_tiers(outline, plan.slabs, *pieces, job)
                                      : stock_of_lump(outline, *pieces, job);
   if (plan.slabs.size() > 1)

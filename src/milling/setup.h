@@ -33,7 +33,7 @@ struct Setup {
   bool top_is_face = false;
   Box stock;
   double trench = 0;  ///< radius of the trench's outer wall: what stands beyond is left alone
-  double lowest = 0;  ///< no tip goes below (the drill may, by `Job::through`)
+  double lowest = 0;  ///< no tip goes below (the drill may, by `drill_through`)
   double safe = 0;    ///< height at which the tool travels above all
   std::vector<Hole> holes;
 
