@@ -4,6 +4,7 @@
 #include <numbers>
 
 #include "making/dish.h"
+#include "making/keyed.h"
 #include "making/mill_job.h"
 #include "solid/block.h"
 #include "solid/pad.h"
@@ -26,6 +27,26 @@ solid::FootEdge planned_foot_edge(const Order& order) {
   return order.form.foot_edge == order::FootEdge::round ? solid::FootEdge::round : solid::FootEdge::chamfer;
 }
 
+// The first key without which the block could be built.
+std::string hindering_key(const solid::BlockPlan& plan) {
+  using Plan = solid::BlockPlan;
+  const std::pair<const char*, void (*)(Plan&)> without[] = {
+      {"form.collar", [](Plan& p) { p.collar += p.groove || p.flange ? 50 : 0; }},
+      {"form.flange_width", [](Plan& p) { p.flange.reset(); }},
+      {"form.groove_width", [](Plan& p) { p.groove.reset(); }},
+      {"form.socket", [](Plan& p) { p.socket.reset(), p.socket_depth.reset(); }},
+      {"form.floor", [](Plan& p) { p.floor.reset(); }},
+      {"form.foot_edge_size", [](Plan& p) { p.foot_edge_size = 0; }},
+      {"form.wall",
+       [](Plan& p) { p.wall.reset(), p.floor.reset(), p.socket.reset(), p.socket_depth.reset(); }}};
+  for (const auto& [key, leave_out] : without) {
+    Plan less = plan;
+    leave_out(less);
+    if (solid::build_block(less)) return key;
+  }
+  return "form.collar";
+}
+
 Result<solid::Solid> planned_block(const Order& order, const meridian::BeretValues& values) {
   const auto crown = meridian::crown_chain(values);
   if (!crown) return crown.fault();
@@ -45,7 +66,9 @@ Result<solid::Solid> planned_block(const Order& order, const meridian::BeretValu
   // Without a collar there is no edge to break; groove and flange need a collar, and the edge is part of what
   // it must hold.
   plan.foot_edge_size = plan.collar > 0 || plan.groove || plan.flange ? form.foot_edge_size.mm() : 0;
-  return solid::build_block(plan);
+  auto block = solid::build_block(plan);
+  if (!block) return at_key(block.fault(), hindering_key(plan));
+  return block;
 }
 
 Result<solid::Solid> planned_pad(const Order& order, const SolvedValues& solved) {
@@ -61,7 +84,11 @@ Result<solid::Solid> planned_pad(const Order& order, const SolvedValues& solved)
     plan.dish = *dish;
     plan.gap = order.dish->gap ? order.dish->gap->mm() : cover_cloth + solved.allowances.cloth_thickness;
   }
-  return solid::build_pad(plan);
+  auto pad = solid::build_pad(plan);
+  if (pad) return pad;
+  const Fault refused = pad.fault();
+  plan.foot_edge_size = 0;
+  return at_key(refused, solid::build_pad(plan) ? "form.foot_edge_size" : "measure.rise");
 }
 
 Result<Done> lay_planned_vents(const Order& order, solid::Solid& solid) {
@@ -76,7 +103,11 @@ Result<Done> lay_planned_vents(const Order& order, solid::Solid& solid) {
   if (vents.margin) plan.margin = vents.margin->mm();
   plan.panels = order.pattern.panels;
   plan.straight_down = plans_pad(order);
-  return solid::lay_vents(solid, plan);
+  const auto laid = solid::lay_vents(solid, plan);
+  if (laid) return laid;
+  solid::Solid apart = solid;
+  plan.spacing = 1e3;  // mm: no two meet
+  return at_key(laid.fault(), solid::lay_vents(apart, plan) ? "vents.spacing" : "vents.rim");
 }
 
 // Down a pad's side to its foot.
@@ -134,6 +165,12 @@ Result<PlannedForm> planned_form(const Order& order, const workshop::ProfileFold
   if (!solid) return solid.fault();
   if (const auto vented = lay_planned_vents(order, *solid); !vented) return vented.fault();
   return PlannedForm{*std::move(solved), *std::move(solid)};
+}
+
+Result<solid::Solid> massive_block(const Order& order, const PlannedForm& planned) {
+  Order massive = order;
+  massive.form.wall = std::nullopt;
+  return planned_block(massive, planned.solved.form);
 }
 
 FormFigures planned_figures(const Order& order, const PlannedForm& planned) {

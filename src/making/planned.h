@@ -22,6 +22,10 @@ struct PlannedForm {
 /// Faults: order (unknown profile), impossible (with the nearest), file (dish mesh).
 Result<PlannedForm> planned_form(const order::Order& order, const workshop::ProfileFolder& profiles);
 
+/// The block as it looks from outside: massive, without vents. Precondition: a block that was planned. Faults
+/// as planned_form.
+Result<solid::Solid> massive_block(const order::Order& order, const PlannedForm& planned);
+
 /// Lengths along the pressing face, from the walk as it was before a vent at the pole was cut.
 FormFigures planned_figures(const order::Order& order, const PlannedForm& planned);
 

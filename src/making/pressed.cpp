@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "base/length.h"
+#include "making/keyed.h"
 #include "making/mill_job.h"
 #include "workshop/material.h"
 
@@ -55,13 +56,32 @@ std::string listed(const std::vector<std::string>& names) {
   return text;
 }
 
+bool is_printable(const MaterialProfile& material) {
+  using workshop::MaterialKind;
+  return !material.kind || *material.kind == MaterialKind::amorphous ||
+         *material.kind == MaterialKind::semi_crystalline || *material.kind == MaterialKind::elastomer;
+}
+
+// Whoever prints is not told of beech first, and nobody mills what has no figures for it.
+void find_instead(const Order& order, const MaterialProfile& material, std::vector<MaterialProfile> all,
+                  Pressed& pressed) {
+  if (order.mill) {
+    std::erase_if(all, [](const MaterialProfile& one) { return !one.cutting; });
+  } else {
+    std::stable_partition(all.begin(), all.end(), is_printable);
+  }
+  pressed.instead = press::instead_of(material, all, pressed.job);
+  for (const std::string& name : pressed.instead)
+    for (const MaterialProfile& one : all)
+      if (one.name == name) pressed.instead_labels.push_back(workshop::label_of(one));
+}
+
 bool is_accepted(const Order& order) { return order.press && !order.press->accept_risk.empty(); }
 
 Fault refusal(const Order& order, const Pressed& pressed) {
   const std::string key = order.mill ? " would serve ([mill] material)" : " would serve ([print] material)";
-  const std::string would = pressed.instead.empty()
-                                ? std::string("no material known here does")
-                                : listed(pressed.instead) + key;
+  const std::string would =
+      pressed.instead.empty() ? std::string("no material known here does") : listed(pressed.instead) + key;
   return impossible_fault(
       pressed.material + " does not stand this heat: " + pressed.heat.reason,
       would +
@@ -127,15 +147,16 @@ Result<Pressed> pressed_of(const Order& order, double cloth, const workshop::Pro
   Pressed pressed;
   pressed.asked = order.press.has_value();
   pressed.material = material->name;
+  pressed.label = workshop::label_of(*material);
   pressed.job = job_of(order, cloth);
   pressed.heat = press::judge_heat(*material, pressed.job);
   if (pressed.heat.verdict != press::Verdict::fit) {
-    const auto all = workshop::list_materials(profiles);
+    auto all = workshop::list_materials(profiles);
     if (!all) return all.fault();
-    pressed.instead = press::instead_of(*material, *all, pressed.job);
+    find_instead(order, *material, *std::move(all), pressed);
   }
   if (pressed.asked && pressed.heat.verdict == press::Verdict::no && !is_accepted(order))
-    return refusal(order, pressed);
+    return at_key(refusal(order, pressed), order.mill ? "mill.material" : "print.material");
   warn_of_heat(order, pressed);
   return pressed;
 }

@@ -15,12 +15,16 @@
 namespace crownwright::making {
 
 struct Pressed {
-  bool asked = false;  ///< the order has a [press]; else it is judged for open steam, and refuses nothing
-  std::string material;
+  bool asked = false;    ///< the order has a [press]; else it is judged for open steam, and refuses nothing
+  std::string material;  ///< its name in an order
+  std::string label;     ///< what people call it (workshop::label_of)
   press::HeatJob job;
   press::HeatVerdict heat;
-  std::vector<std::string> instead;  ///< materials that would serve, unless this one is fit
-  press::SteamAnswer steam;          ///< empty until judge_vents has been called
+  /// Materials that would serve, unless this one is fit: what is made the same way first. Of what is milled
+  /// only what can be milled.
+  std::vector<std::string> instead;
+  std::vector<std::string> instead_labels;  ///< of the same
+  press::SteamAnswer steam;                 ///< empty until judge_vents has been called
   /// Of hollow blocks whose material's modulus is known: at the job's heat where the material keeps its shape
   /// there, else cold.
   std::optional<press::StiffnessAnswer> stiffness;

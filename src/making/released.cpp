@@ -4,6 +4,7 @@
 #include <optional>
 
 #include "base/length.h"
+#include "making/keyed.h"
 #include "meridian/refusal.h"
 #include "parts/puzzle_bodies.h"
 #include "parts/puzzle_form.h"
@@ -71,7 +72,7 @@ void propose_parts(const solid::Solid& solid, const ReleasedQuestion& question, 
 
 Result<Released> loose_ring(const Order& order, const solid::Solid& solid, const ReleasedQuestion& question) {
   const auto cut = parts::cut_loose_ring(solid, order.puzzle->clearance.mm());
-  if (!cut) return cut.fault();
+  if (!cut) return at_key(cut.fault(), "form.collar");
   auto pieces = parts::build_loose_ring(*cut, question.tolerance);
   if (!pieces) return pieces.fault();
   Released released;
@@ -98,9 +99,9 @@ Result<Released> puzzle(const Order& order, const SolvedValues& solved, const so
   const auto plan = parts::plan_puzzle_in(
       {solved.form.a, solved.form.b, order.puzzle->clearance.mm(), cap_of(order), order.puzzle->pieces},
       *crown);
-  if (!plan) return plan.fault();
+  if (!plan) return at_key(plan.fault(), "puzzle.pieces");
   auto built = parts::build_puzzle(solid, *plan, question.opening.girth, question.tolerance);
-  if (!built) return built.fault();
+  if (!built) return at_key(built.fault(), "form.collar");
   Released released;
   released.pieces = std::move(built->parts);
   released.steps = std::move(built->steps);

@@ -5,6 +5,8 @@
 #include <numbers>
 
 #include "making/cut_cloth.h"
+#include "making/keyed.h"
+#include "meridian/refusal.h"
 #include "workshop/cloth.h"
 #include "workshop/shape_profile.h"
 
@@ -51,6 +53,33 @@ Result<BeretValues> middle_of(const BeretValues& values, order::TakenAt taken_at
   return values;
 }
 
+std::string head_key(const order::Order& order) {
+  return order.measure.hat_size.empty() ? "measure.head_girth" : "measure.hat_size";
+}
+
+std::string edge_key(const order::Order& order, const BeretValues& v) {
+  return order.shape.under_edge_radius && v.e_l < v.e_u ? "shape.under_edge_radius" : "shape.edge_radius";
+}
+
+// The first key that stands in the way of a beret of these figures, or of the form inside it; the least
+// change is that of the key itself. Nothing where a pattern gave the figures.
+std::string refused_key(const order::Order& order, const BeretValues& v) {
+  if (order.pattern.kind) return {};
+  if (v.b >= v.a) return head_key(order);
+  if (v.t > v.a) return "shape.dome";
+  if (v.e_u > v.a) return "shape.edge_radius";
+  if (meridian::refusal(v)) return order.measure.rise ? "measure.rise" : std::string();
+  return edge_key(order, v);
+}
+
+// As meridian::solve_panel tries them.
+std::string refused_length(const order::Order& order, const meridian::PanelQuestion& q) {
+  if (q.b >= q.a) return head_key(order);
+  if (q.t > q.a) return "shape.dome";
+  const double shortest = meridian::top_length(q.a, q.t, 0), longest = meridian::top_length(q.a, q.t, q.a);
+  return q.top < shortest || q.top > longest ? "panel_lengths.top" : "panel_lengths.under";
+}
+
 Result<BeretValues> ordered_values(const order::Order& order, const workshop::ProfileFolder& profiles) {
   const order::Measure& m = order.measure;
   const double a = m.crown_diameter->mm() / 2, b = radius_of_girth(*m.head_girth);
@@ -61,7 +90,9 @@ Result<BeretValues> ordered_values(const order::Order& order, const workshop::Pr
   meridian::PanelQuestion question{
       a, b, shape->dome, order.panel_lengths->top.mm(), order.panel_lengths->under.mm(), false, 0};
   if (m.rise) question.has_rise = true, question.rise = m.rise->mm();
-  return meridian::solve_panel(question);
+  const auto solved = meridian::solve_panel(question);
+  if (!solved) return at_key(solved.fault(), refused_length(order, question));
+  return solved;
 }
 
 // A crown that stands on nothing: high above a narrow head line, so that only tip and upper edge matter.
@@ -114,7 +145,7 @@ Result<SolvedValues> solve_block(const order::Order& order, const workshop::Prof
   const auto ordered = *pattern ? Result<BeretValues>((*pattern)->values) : ordered_values(order, profiles);
   if (!ordered) return ordered.fault();
   const auto moved = moved_values(*ordered, *allowances, order.measure.taken_at);
-  if (!moved) return moved.fault();
+  if (!moved) return at_key(moved.fault(), refused_key(order, *ordered));
   return SolvedValues{moved->form, *allowances, moved->middle, *ordered, *std::move(pattern)};
 }
 
@@ -129,7 +160,7 @@ Result<SolvedValues> solve_pad(const order::Order& order, const workshop::Profil
   if (*pattern) shape = ShapeFigures{(*pattern)->values.t, (*pattern)->values.e_u, 0};
   const BeretValues small = shrunk(stilted(a, shape->dome, shape->edge), allowances->heat_shrink);
   const auto moved = meridian::moved_inward(small, allowances->moved_inward);
-  if (!moved) return moved.fault();
+  if (!moved) return at_key(moved.fault(), refused_key(order, small));
   BeretValues form = *moved;
   form.R = order.measure.rise->mm();
   form.b = form.e_l = 0;

@@ -57,7 +57,7 @@ std::string rises_that_fit(const PanelQuestion& q, double top_height) {
   if (q.under <= w) return "; no rise fits an under-length of " + most_text(w) + " or less";
   const Span z = equators_for(w, q.under);
   const std::string low = least_text(top_height + z.low), high = most_text(top_height + z.high);
-  return "; this panel fits a rise of " + low.substr(0, low.size() - 3) + " to " + high;
+  return "; this panel fits a rise of " + low.substr(0, low.find(" mm")) + " to " + high;
 }
 
 Result<BeretValues> solve_under_radius(const PanelQuestion& q, BeretValues values) {

@@ -5,6 +5,7 @@
 
 #include "base/length.h"
 #include "base/numbers.h"
+#include "meridian/inches_too.h"
 #include "meridian/root.h"
 #include "meridian/underside.h"
 
@@ -13,6 +14,15 @@ namespace {
 
 /// Bounds printed to a tenth must work when ordered, whatever the rounding of the solver: 1e-10 mm of grace.
 constexpr double grace = 1e-10;
+
+constexpr double inch = 25.4, hundredth = inch / 100;  // mm
+
+/// With as many hundredths of an inch where those are wanted.
+std::string with_inches(double mm, double hundredths, int decimals = 1) {
+  std::string text = number_text(mm, decimals) + " mm";
+  if (InchesToo::are_wanted()) text += " (" + number_text(hundredths / 100, 2) + " in)";
+  return text;
+}
 
 bool is_length(double x) { return std::isfinite(x) && x >= 0; }
 
@@ -60,9 +70,10 @@ std::string other_ways(const BeretValues& v) {
 Fault too_low(const BeretValues& v) {
   const double w = v.a - v.b;
   const double least = pole_to_equator(v.a, v.t, v.e_u) + least_equator(w, v.e_l);
-  const std::string what = "a rise of " + number_text(v.R) + " mm is too low for a crown of diameter " +
-                           mm_text(2 * v.a) + " with dome " + mm_text(v.t) + ", edge radius " +
-                           mm_text(v.e_u) + " and under edge radius " + mm_text(v.e_l);
+  const std::string what = "a rise of " + with_inches(v.R, std::round(v.R / hundredth), 2) +
+                           " is too low for a crown of diameter " + mm_text(2 * v.a) + " with dome " +
+                           mm_text(v.t) + ", edge radius " + mm_text(v.e_u) + " and under edge radius " +
+                           mm_text(v.e_l);
   return impossible_fault(
       what, "with this top the rise must be at least " + least_text(least, v.e_l > 0) + ", " + other_ways(v));
 }
@@ -72,22 +83,29 @@ double tenths_down(double x) { return std::floor(10 * (x + grace)); }
 
 }  // namespace
 
-std::string mm_text(double value) { return number_text(value, 1) + " mm"; }
+std::string mm_text(double value) { return with_inches(value, std::round(value / hundredth)); }
 
 std::string least_text(double bound, bool or_at) {
-  return mm_text((or_at ? tenths_up(bound) : tenths_down(bound) + 1) / 10);
+  const double tenths = or_at ? tenths_up(bound) : tenths_down(bound) + 1;
+  return with_inches(tenths / 10, std::ceil(tenths / 10 / hundredth - grace));
 }
 
 std::string most_text(double bound, bool or_at) {
-  return mm_text(std::max(0.0, (or_at ? tenths_down(bound) : tenths_up(bound) - 1) / 10));
+  const double tenths = std::max(0.0, or_at ? tenths_down(bound) : tenths_up(bound) - 1);
+  return with_inches(tenths / 10, std::floor(tenths / 10 / hundredth + grace));
 }
 
 RangeText range_text(double low, double high, double given) {
   int decimals = 1;
   const auto rounded = [&](double x) { return std::round(x * std::pow(10, decimals)); };
   while (decimals < 9 && rounded(given) >= rounded(low) && rounded(given) <= rounded(high)) ++decimals;
-  return {number_text(low, decimals) + " to " + number_text(high, decimals) + " mm",
-          number_text(given, decimals) + " mm"};
+  RangeText text{number_text(low, decimals) + " to " + number_text(high, decimals) + " mm",
+                 number_text(given, decimals) + " mm"};
+  if (!InchesToo::are_wanted()) return text;
+  const auto inches = [&](double mm) { return number_text(mm / inch, decimals + 1); };
+  text.range += " (" + inches(low) + " to " + inches(high) + " in)";
+  text.given += " (" + inches(given) + " in)";
+  return text;
 }
 
 std::optional<Fault> plan_refusal(double a, double b, double t) {

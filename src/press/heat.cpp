@@ -30,12 +30,12 @@ void decide(const HeatLimits& limits, HeatVerdict& out) {
 
 std::string reason_for(const MaterialProfile& material, const HeatJob& job, const HeatVerdict& verdict) {
   if (!verdict.limit) {
-    return "no limit is known for " + material.name + ", and " + in_words(job) + " brings the form to " +
-           number_text(verdict.job.celsius, 0) + " C";
+    return "no limit is known for " + workshop::label_of(material) + ", and " + in_words(job) +
+           " brings the form to " + number_text(verdict.job.celsius, 0) + " C";
   }
   const HeatLimit& limit = *verdict.limit;
-  std::string text =
-      material.name + " keeps its shape up to " + number_text(limit.celsius, 0) + " C (" + limit.measure;
+  std::string text = workshop::label_of(material) + " keeps its shape up to " +
+                     number_text(limit.celsius, 0) + " C (" + limit.measure;
   if (limit.certainty != Certainty::published) {
     text += ", known only from " + std::string(limit.certainty == Certainty::memory ? "memory" : "practice");
   }

@@ -136,6 +136,14 @@ void read_material(ProfileFields& fields, OptionalFields& more, MaterialProfile&
 std::string to_text(MaterialKind kind) { return word_text(kinds(), kind); }
 std::string to_text(Certainty certainty) { return word_text(certainties(), certainty); }
 
+std::string label_of(const MaterialProfile& material) {
+  constexpr std::size_t longest = 40;  // beyond it a summary begins with a sentence
+  const std::size_t end = material.summary.find_first_of(",;.(");
+  std::string label = material.summary.substr(0, end);
+  while (!label.empty() && label.back() == ' ') label.pop_back();
+  return label.empty() || label.size() > longest ? material.name : label;
+}
+
 Result<MaterialProfile> find_material(const ProfileFolder& folder, const std::string& name) {
   const auto path = profile_path(folder, "materials", name, "material");
   if (!path) return path.fault();

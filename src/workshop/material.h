@@ -69,6 +69,10 @@ struct MaterialProfile {
   std::string burn;   ///< what a hot form can do to hands and house
 };
 
+/// What people call it, where its summary begins with that: "PETG" of "PETG; softens at 70 to 75 C."; else
+/// its name.
+std::string label_of(const MaterialProfile& material);
+
 /// profiles/materials/<name>.toml. Faults as in find_shape.
 Result<MaterialProfile> find_material(const ProfileFolder& folder, const std::string& name);
 Result<std::vector<MaterialProfile>> list_materials(const ProfileFolder& folder);

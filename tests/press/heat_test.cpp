@@ -200,7 +200,7 @@ TEST(HeatVerdicts, SayWhyAndWhatToTakeCareOf) {
   const HeatVerdict petg = own_verdict("petg", {});
   EXPECT_EQ(
       petg.reason,
-      "petg keeps its shape up to 70 C (HDT at 0.45 MPa), and open steam, 100 C brings the form to 100 C");
+      "PETG keeps its shape up to 70 C (HDT at 0.45 MPa), and open steam, 100 C brings the form to 100 C");
   EXPECT_FALSE(petg.limit->source.empty());
   const HeatVerdict mdf = own_verdict("mdf", {});
   EXPECT_NE(mdf.reason.find("known only from practice"), std::string::npos) << mdf.reason;
