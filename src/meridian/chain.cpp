@@ -145,14 +145,23 @@ double Segment::nearest(Point p) const {
 }
 
 double Segment::distance_to(Point p) const {
-  const double s = nearest(p);
-  if (s <= 0) return norm(p - from_);
-  if (s >= length()) return norm(p - to_);
-  if (!is_arc()) return std::abs(cross(unit(to_ - from_), p - from_));
+  if (!is_arc()) {
+    const double s = nearest(p);
+    if (s <= 0) return norm(p - from_);
+    if (s >= length()) return norm(p - to_);
+    return std::abs(cross(unit(to_ - from_), p - from_));
+  }
+  // Within the arc's sector when it lies past the start and not past the end; of more than half a turn, when
+  // either.
+  const Point q = p - from_, tangent = start_tangent(*this), inward = sign(turn_) * left(tangent);
+  const bool past_start = dot(q, tangent) >= 0;
+  const bool before_end = sign(turn_) * dot(p - to_, left(to_ - centre_)) <= 0;
+  if (std::abs(turn_) <= pi ? !(past_start && before_end) : !(past_start || before_end))
+    return std::sqrt(std::min(dot(q, q), dot(p - to_, p - to_)));
   // | |p - c| - R | without the cancellation: (|q|^2 - 2 R y) / (|p - c| + R) with q = p - from.
-  const Point inward = sign(turn_) * left(start_tangent(*this));
-  const Point q = p - from_;
-  return std::abs(dot(q, q) - 2 * radius_ * dot(q, inward)) / (norm(p - centre_) + radius_);
+  const Point from_centre = p - centre_;
+  return std::abs(dot(q, q) - 2 * radius_ * dot(q, inward)) /
+         (std::sqrt(dot(from_centre, from_centre)) + radius_);
 }
 
 double length(const Chain& chain) {

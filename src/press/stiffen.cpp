@@ -111,9 +111,9 @@ StiffnessQuestion crown_alone(int count, double crown_radius) {
 
 // What the search will find is no smaller than what was found beside the ring, but for its own tolerance: a
 // crown that gives way too far over so much less is not held.
-bool may_hold(const StiffnessQuestion& q, const Ring& ring) {
+bool may_hold(const StiffnessQuestion& q, double least_free) {
   constexpr double surely = 1 - 1e-3;
-  const double free = surely * ring.free * q.crown_radius;
+  const double free = surely * least_free * q.crown_radius;
   return deflection_of(q, free, q.wall, q.dome) <= good_deflection;
 }
 
@@ -133,12 +133,14 @@ const Rings& rings_looked_for() {
 }
 
 std::optional<PostPlan> fewest_posts(const StiffnessQuestion& q) {
-  const PostPlan middle = with_figures(q, {0, 0, true, 0, 0});
-  if (middle.deflection <= good_deflection) return middle;
+  if (constexpr double beside_one = 0.5; may_hold(q, beside_one)) {
+    const PostPlan middle = with_figures(q, {0, 0, true, 0, 0});
+    if (middle.deflection <= good_deflection) return middle;
+  }
   for (int on_ring = kFewestOnRing; on_ring <= kMostOnRing; ++on_ring) {
     for (const bool in_middle : {false, true}) {
       const Ring& ring = rings_looked_for().best[static_cast<std::size_t>(on_ring)][in_middle];
-      if (!may_hold(q, ring)) continue;
+      if (!may_hold(q, ring.free)) continue;
       const PostPlan plan = on_ring_of(q, ring, on_ring, in_middle);
       if (plan.deflection <= good_deflection) return plan;
     }
