@@ -71,11 +71,15 @@ void add_cylinder(const parts::Post& post, double low, double high, mesh::Triang
   }
 }
 
-Result<mesh::TriangleMesh> preview_mesh(const Order& order, const solid::Solid& solid,
-                                        const std::vector<parts::Post>& posts) {
+Result<Done> check_extras(const Order& order, const solid::Solid& solid,
+                          const std::vector<parts::Post>& posts) {
   const auto marks = order.puzzle ? Result(std::optional<parts::Marks>()) : marks_of(order, solid, {});
   if (!marks) return marks.fault();
-  if (const auto done = parts::check_posts(solid, posts); !posts.empty() && !done) return done.fault();
+  return posts.empty() ? Result(Done{}) : parts::check_posts(solid, posts);
+}
+
+Result<mesh::TriangleMesh> preview_mesh(const Order& order, const solid::Solid& solid,
+                                        const std::vector<parts::Post>& posts) {
   auto built = mesh::build_mesh(solid, tolerance_of(order));
   if (!built) return built.fault();
   const double foot = order.form.floor ? order.form.floor->mm() / 2 : 0;
@@ -84,6 +88,30 @@ Result<mesh::TriangleMesh> preview_mesh(const Order& order, const solid::Solid& 
     add_cylinder(post, foot, top, built->mesh);
   }
   return std::move(built->mesh);
+}
+
+mesh::TriangleMesh together(const std::vector<parts::Part>& pieces) {
+  mesh::TriangleMesh all;
+  for (const parts::Part& piece : pieces) {
+    const auto first = static_cast<std::uint32_t>(all.vertices.size());
+    all.vertices.insert(all.vertices.end(), piece.mesh.vertices.begin(), piece.mesh.vertices.end());
+    for (const mesh::Triangle& t : piece.mesh.triangles)
+      all.triangles.push_back({first + t[0], first + t[1], first + t[2]});
+  }
+  return all;
+}
+
+// Of a closed mesh: the tetrahedra that its triangles make with the origin.
+double volume_within(const mesh::TriangleMesh& mesh) {
+  double six_times = 0;
+  for (const mesh::Triangle& t : mesh.triangles) {
+    const mesh::Vertex &a = mesh.vertices[t[0]], &b = mesh.vertices[t[1]], &c = mesh.vertices[t[2]];
+    const auto product = [](float u, float v) { return static_cast<double>(u) * static_cast<double>(v); };
+    six_times += a.x * (product(b.y, c.z) - product(b.z, c.y)) +
+                 a.y * (product(b.z, c.x) - product(b.x, c.z)) +
+                 a.z * (product(b.x, c.y) - product(b.y, c.x));
+  }
+  return six_times / 6;
 }
 
 // As it will be made, engraving and all.
@@ -142,11 +170,32 @@ Result<Done> judge_release(const ProfileFolder& profiles, Preview& preview) {
   return Done{};
 }
 
+bool is_puzzle(const Preview& preview) { return preview.released && preview.released->pieces.size() > 2; }
+
+// What is made, in its place: the form, or what it comes apart into.
+Result<Done> show_made(const std::vector<parts::Post>& posts, Preview& preview) {
+  const solid::Solid& solid = preview.planned.solid;
+  preview.volume = preview.figures.volume;
+  preview.shown = solid;
+  if (!preview.released || preview.released->pieces.empty()) {
+    auto mesh = preview_mesh(preview.order, solid, posts);
+    if (!mesh) return mesh.fault();
+    preview.mesh = *std::move(mesh);
+    return Done{};
+  }
+  preview.mesh = together(preview.released->pieces);
+  preview.volume = volume_within(preview.mesh);
+  if (!is_puzzle(preview)) return Done{};
+  auto massive = massive_block(preview.order, preview.planned);
+  if (!massive) return massive.fault();
+  preview.shown = *std::move(massive);
+  return Done{};
+}
+
 // As making/form.cpp: the pieces of a puzzle have walls and ribs of their own, and a milled form is massive.
 Result<Done> judge_press(const ProfileFolder& profiles, const std::vector<parts::Post>& posts,
                          Preview& preview) {
-  const bool crown_is_whole = !preview.released || preview.released->pieces.size() <= 2;
-  if (crown_is_whole && !preview.order.mill) {
+  if (!is_puzzle(preview) && !preview.order.mill) {
     const meridian::BeretValues& v = preview.planned.solved.form;
     const auto judged =
         judge_crown(preview.order, {v.a, v.t, v.e_u, post_spots(posts)}, profiles, preview.pressed);
@@ -283,13 +332,12 @@ Result<Preview> make_preview(const Order& order, const ProfileFolder& profiles) 
   if (const auto done = plan_beside(profiles, preview); !done) return done.fault();
   if (const auto done = plan_bed(profiles, preview); !done) return done.fault();
   const auto posts = form_posts(order, preview.planned.solid, preview.bed_plan.sectors);
-  auto mesh = preview_mesh(order, preview.planned.solid, posts);
-  if (!mesh) return mesh.fault();
-  preview.mesh = *std::move(mesh);
-  auto material = planned_material(order, preview.figures.volume, profiles);
+  if (const auto done = check_extras(order, preview.planned.solid, posts); !done) return done.fault();
+  if (const auto done = judge_release(profiles, preview); !done) return done.fault();
+  if (const auto done = show_made(posts, preview); !done) return done.fault();
+  auto material = planned_material(order, preview.volume, profiles);
   if (!material) return material.fault();
   preview.material = *std::move(material);
-  if (const auto done = judge_release(profiles, preview); !done) return done.fault();
   if (preview.bed && stays_whole(preview)) preview.fits_bed = lies_on(*preview.bed, preview.mesh);
   if (const auto done = judge_press(profiles, posts, preview); !done) return done.fault();
   gather_warnings(preview);

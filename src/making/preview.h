@@ -25,11 +25,16 @@ inline constexpr double preview_tolerance = 0.3;  // mm
 struct Preview {
   order::Order order;
   PlannedForm planned;
-  FormFigures figures;
+  /// Whose section is the form's all round: the planned one; of a puzzle the massive block, since its pieces
+  /// have walls and ribs of their own, which no single section shows.
+  solid::Solid shown;
+  FormFigures figures;  ///< of the form in one piece
   VentFigures vents;
-  MaterialFigures material;
-  mesh::TriangleMesh
-      mesh;  ///< the form in one piece, not proved: posts as bodies of their own, nothing engraved
+  double volume = 0;         ///< mm3 of what is made: the form, or its pieces together
+  MaterialFigures material;  ///< of that volume
+  /// What is made, standing in its place, not proved: the form in one piece, posts as bodies of their own,
+  /// nothing engraved; or its pieces together.
+  mesh::TriangleMesh mesh;
   std::optional<printing::Bed> bed;
   parts::BedPlan bed_plan;
   bool fits_bed = true;

@@ -1,5 +1,6 @@
 #include "page/preview_json.h"
 
+#include <algorithm>
 #include <bit>
 #include <span>
 
@@ -24,23 +25,24 @@ bool shows_pad(const Preview& preview) { return preview.order.form.kind == order
 
 std::string figures_json(const Preview& preview) {
   const making::FormFigures& figures = preview.figures;
-  JsonFields fields = {{"crown_diameter", mm_json(figures.crown_diameter)},
-                       {"rise", mm_json(figures.rise)},
-                       {"dome", mm_json(figures.dome)},
-                       {"edge_radius", mm_json(figures.edge_radius)},
-                       {"top_length", mm_json(figures.top_length)},
-                       {"meridian_length", mm_json(figures.meridian_length)},
-                       {"cloth_thickness", mm_json(figures.cloth_thickness)},
-                       {"volume_mm3", json_number(figures.volume, 1)},
-                       {"mass_g", json_number(preview.material.mass, 1)},
-                       {"vents", std::to_string(preview.vents.count)}};
+  JsonFields fields = {
+      {"crown_diameter", mm_json(figures.crown_diameter)},
+      {"rise", mm_json(figures.rise)},
+      {"dome", mm_json(figures.dome)},
+      {"edge_radius", mm_json(figures.edge_radius)},
+      {"top_length", mm_json(figures.top_length)},
+      {"meridian_length", mm_json(figures.meridian_length)},
+      {"cloth_thickness", mm_json(figures.cloth_thickness)},
+      {"volume_mm3", json_number(preview.volume, 1)},
+      {"mass_g", json_number(preview.material.mass, 1)},
+      {"vents", std::to_string(preview.released ? preview.released->vents : preview.vents.count)}};
   if (figures.head_girth) {
     fields.emplace_back("head_girth", mm_json(*figures.head_girth));
     fields.emplace_back("under_edge_radius", mm_json(figures.under_edge_radius));
     fields.emplace_back("collar", mm_json(preview.order.form.collar.mm()));
   }
   if (figures.under_length) fields.emplace_back("under_length", mm_json(*figures.under_length));
-  if (preview.planned.solid.wall > 0) fields.emplace_back("wall", mm_json(preview.planned.solid.wall));
+  if (preview.shown.wall > 0) fields.emplace_back("wall", mm_json(preview.shown.wall));
   return json_object(fields);
 }
 
@@ -103,23 +105,39 @@ std::string chart_json(const Preview& preview) {
   return json_text(drawings::fit_chart_svg(crown.report, crown.limits, {preview.order.name, subtitle}));
 }
 
-std::string fit_json_of(const Preview& preview) {
+std::string fit_json_of(const Preview& preview, bool inches) {
   if (!preview.fit) return "null";
-  const FitWords words = fit_words(preview);
+  const FitWords words = fit_words(preview, inches);
   return json_object({{"verdict", json_text(words.tone ? tone_word(*words.tone) : "none")},
                       {"words", json_text(words.words)},
                       {"chart_svg", chart_json(preview)},
                       {"try", tries_json(words.tries)}});
 }
 
-std::string verdicts_json(const Preview& preview) {
+std::string verdicts_json(const std::vector<Verdict>& verdicts) {
   std::vector<std::string> items;
-  for (const Verdict& verdict : verdicts_of(preview))
+  for (const Verdict& verdict : verdicts)
     items.push_back(json_object({{"about", json_text(verdict.about)},
                                  {"tone", json_text(tone_word(verdict.tone))},
                                  {"words", json_text(verdict.words)},
                                  {"try", tries_json(verdict.tries)}}));
   return json_list(items);
+}
+
+bool is_among(const std::string& words, const std::vector<std::string>& all) {
+  return std::find(all.begin(), all.end(), words) != all.end();
+}
+
+// What heat, steam and press warn of is what their verdicts say.
+std::vector<std::string> left_to_warn(const Preview& preview, const std::vector<Verdict>& verdicts) {
+  const bool steam_judged =
+      std::any_of(verdicts.begin(), verdicts.end(), [](const Verdict& one) { return one.about == "steam"; });
+  std::vector<std::string> left;
+  for (const std::string& words : preview.warnings) {
+    const bool of_steam = is_among(words, preview.pressed.steam.warnings);
+    if (!is_among(words, preview.pressed.warnings) || (of_steam && !steam_judged)) left.push_back(words);
+  }
+  return left;
 }
 
 std::string makes_json(const Preview& preview) {
@@ -131,8 +149,8 @@ std::string makes_json(const Preview& preview) {
 
 }  // namespace
 
-Result<JsonFields> preview_fields(const Preview& preview, View view) {
-  const solid::Solid& solid = preview.planned.solid;
+Result<JsonFields> preview_fields(const Preview& preview, View view, bool inches) {
+  const solid::Solid& solid = preview.shown;
   JsonFields fields = {{"name", json_text(preview.order.name)},
                        {"kind", shows_pad(preview) ? "\"pad\"" : "\"block\""},
                        {"figures", figures_json(preview)},
@@ -147,9 +165,10 @@ Result<JsonFields> preview_fields(const Preview& preview, View view) {
     for (const making::PreviewPart& part : *parts) items.push_back(part_json(part));
     fields.emplace_back("parts", json_list(items));
   }
-  fields.emplace_back("fit", fit_json_of(preview));
-  fields.emplace_back("verdicts", verdicts_json(preview));
-  fields.emplace_back("warnings", json_texts(preview.warnings));
+  const std::vector<Verdict> verdicts = verdicts_of(preview, inches);
+  fields.emplace_back("fit", fit_json_of(preview, inches));
+  fields.emplace_back("verdicts", verdicts_json(verdicts));
+  fields.emplace_back("warnings", json_texts(left_to_warn(preview, verdicts)));
   fields.emplace_back("makes", makes_json(preview));
   return fields;
 }

@@ -7,13 +7,14 @@
 #include "base/length.h"
 #include "press/stiffen.h"
 #include "report/length_words.h"
+#include "report/work_sheet_words.h"
 
 namespace crownwright::page {
 namespace {
 
 using making::Preview;
 using report::counted;
-using report::length_words;
+using report::SheetUnits;
 
 bool is_pad_preview(const Preview& preview) { return preview.order.form.kind == order::FormKind::pad; }
 
@@ -36,36 +37,39 @@ std::string sentence(std::string words) {
 Verdict heat_verdict(const Preview& preview) {
   const making::Pressed& pressed = preview.pressed;
   Verdict verdict{"heat", Tone::good, ""};
-  std::string start = pressed.material + " stands it: ";
+  std::string start = pressed.label + " stands it: ";
   if (pressed.heat.verdict == press::Verdict::risk) {
     verdict.tone = Tone::mind;
-    start = pressed.material + " is a risk: ";
+    start = pressed.label + " is a risk: ";
   } else if (pressed.heat.verdict == press::Verdict::no) {
     verdict.tone = Tone::bad;
-    start = pressed.material + " does not stand it: ";
+    start = pressed.label + " does not stand it: ";
   }
   verdict.words = sentence(start + pressed.heat.reason);
+  if (verdict.tone == Tone::bad && pressed.asked)
+    verdict.words += " It is made all the same, as the order accepts the risk.";
   for (const std::string& caution : pressed.heat.cautions)
     if (pressed.asked) verdict.words.append(" ").append(sentence(caution));
   const std::string key = preview.order.mill ? "mill.material" : "print.material";
-  for (const std::string& name : pressed.instead)
-    if (verdict.tries.size() < 3)
-      verdict.tries.push_back({std::string("Make it of ").append(name), {{key, name}}});
+  constexpr std::size_t most_tries = 3;
+  for (std::size_t i = 0; i < std::min(pressed.instead.size(), most_tries); ++i)
+    verdict.tries.push_back(
+        {std::string("Make it of ").append(pressed.instead_labels[i]), {{key, pressed.instead[i]}}});
   return verdict;
 }
 
 // The least usual diameter whose vents together are open enough.
-std::vector<Try> wider_vents(const Preview& preview) {
+std::vector<Try> wider_vents(const Preview& preview, const SheetUnits& units) {
   constexpr double step = 0.5, most = 8;  // mm
   if (preview.vents.count == 0) return {{"Give it steam vents", {{"vents", "true"}}}};
   const double flow = preview.order.press ? preview.order.press->steam_flow : 30;
   const double each = press::least_open_area(flow) / preview.vents.count;
   const double diameter = std::ceil(2 * std::sqrt(each / std::numbers::pi) / step) * step;
   if (diameter > most) return {};
-  return {{"Vents of " + typed_mm(diameter), {{"vents.diameter", typed_mm(diameter)}}}};
+  return {{"Vents of " + units.both(diameter), {{"vents.diameter", typed_mm(diameter)}}}};
 }
 
-std::optional<Verdict> steam_verdict(const Preview& preview) {
+std::optional<Verdict> steam_verdict(const Preview& preview, const SheetUnits& units) {
   const press::SteamAnswer& steam = preview.pressed.steam;
   const bool hollow = is_pad_preview(preview) || preview.order.form.wall;
   if (!hollow || preview.pressed.job.kind != press::HeatKind::steam) return std::nullopt;
@@ -77,26 +81,26 @@ std::optional<Verdict> steam_verdict(const Preview& preview) {
   } else {
     verdict.words = "There are no vents: steam has no way through the form.";
   }
-  if (!steam.enough) verdict.tries = wider_vents(preview);
+  if (!steam.enough) verdict.tries = wider_vents(preview, units);
   return verdict;
 }
 
-std::optional<Verdict> press_verdict(const Preview& preview) {
+std::optional<Verdict> press_verdict(const Preview& preview, const SheetUnits& units) {
   const making::Pressed& pressed = preview.pressed;
   if (!pressed.stiffness) return std::nullopt;
   const press::StiffnessAnswer& answer = *pressed.stiffness;
   Verdict verdict{"press", Tone::good, ""};
   if (answer.grade == press::StiffnessGrade::note) verdict.tone = Tone::mind;
   if (answer.grade == press::StiffnessGrade::weak) verdict.tone = pressed.asked ? Tone::bad : Tone::mind;
-  verdict.words = "The crown gives way by " + number_text(answer.deflection) + " mm under the press, at " +
+  verdict.words = "The crown gives way by " + units.both(answer.deflection) + " under the press, at " +
                   number_text(*pressed.stiffness_celsius, 0) + " C.";
   if (verdict.tone == Tone::good) return verdict;
-  const auto up = [](double mm) { return typed_mm(std::ceil(mm * 10) / 10); };
-  if (answer.least_wall)
-    verdict.tries.push_back({"A wall of " + up(*answer.least_wall), {{"form.wall", up(*answer.least_wall)}}});
-  if (answer.least_dome)
-    verdict.tries.push_back(
-        {"A dome of " + up(*answer.least_dome), {{"shape.dome", up(*answer.least_dome)}}});
+  const auto offer = [&](const char* what, const char* key, double least) {
+    const double mm = std::ceil(least * 10) / 10;
+    verdict.tries.push_back({std::string(what) + units.both(mm), {{key, typed_mm(mm)}}});
+  };
+  if (answer.least_wall) offer("A wall of ", "form.wall", *answer.least_wall);
+  if (answer.least_dome) offer("A dome of ", "shape.dome", *answer.least_dome);
   if (answer.posts) {
     constexpr int fewest = 3, most = 12;
     const int count = std::max(fewest, answer.posts->on_ring + (answer.posts->in_middle ? 1 : 0));
@@ -109,9 +113,13 @@ std::optional<Verdict> press_verdict(const Preview& preview) {
 
 // ---- print -----------------------------------------------------------------------------------
 
-std::string bed_size(const printing::Bed& bed) {
-  return number_text(bed.width) + " by " + number_text(bed.depth) + " mm, " + number_text(bed.height) +
-         " mm high";
+// Beds are told in millimetres all over the world.
+std::string bed_size(const printing::Bed& bed, const SheetUnits& units) {
+  const std::string mm = number_text(bed.width) + " by " + number_text(bed.depth) + " mm, " +
+                         number_text(bed.height) + " mm high";
+  if (!units.inches()) return mm;
+  return mm + " (" + units.own(bed.width) + " by " + units.own(bed.depth) + ", " + units.own(bed.height) +
+         " high)";
 }
 
 std::string cut_words(const parts::BedPlan& plan) {
@@ -121,10 +129,10 @@ std::string cut_words(const parts::BedPlan& plan) {
   return words;
 }
 
-std::optional<Verdict> print_verdict(const Preview& preview) {
+std::optional<Verdict> print_verdict(const Preview& preview, const SheetUnits& units) {
   if (!preview.material.printable) return std::nullopt;
   const std::string mass =
-      number_text(preview.material.mass, 0) + " g of " + preview.material.name + " when massive";
+      number_text(preview.material.mass, 0) + " g of " + preview.pressed.label + " when massive";
   Verdict verdict{"print", Tone::good, ""};
   if (preview.released && !preview.released->pieces.empty()) {
     verdict.words = "It is printed in " +
@@ -139,16 +147,16 @@ std::optional<Verdict> print_verdict(const Preview& preview) {
   }
   if (preview.bed_plan.sectors * preview.bed_plan.tiers > 1) {
     verdict.tone = Tone::mind;
-    verdict.words = "For a bed of " + bed_size(*preview.bed) + " it is cut into " +
+    verdict.words = "For a bed of " + bed_size(*preview.bed, units) + " it is cut into " +
                     cut_words(preview.bed_plan) + ", doweled and glued; " + mass + ".";
     return verdict;
   }
   if (preview.fits_bed) {
-    verdict.words = "It fits in one piece on a bed of " + bed_size(*preview.bed) + "; " + mass + ".";
+    verdict.words = "It fits in one piece on a bed of " + bed_size(*preview.bed, units) + "; " + mass + ".";
     return verdict;
   }
   verdict.tone = Tone::bad;
-  verdict.words = "It does not fit on a bed of " + bed_size(*preview.bed) + " in one piece.";
+  verdict.words = "It does not fit on a bed of " + bed_size(*preview.bed, units) + " in one piece.";
   if (preview.order.print.split == order::Split::none)
     verdict.tries.push_back({"Let it be cut to fit", {{"print.split", "auto"}}});
   return verdict;
@@ -157,7 +165,7 @@ std::optional<Verdict> print_verdict(const Preview& preview) {
 // ---- release ---------------------------------------------------------------------------------
 
 // A form in pieces: the piece that asks most of the opening.
-Verdict pieces_verdict(const Preview& preview) {
+Verdict pieces_verdict(const Preview& preview, const SheetUnits& units) {
   const auto& steps = preview.released->steps;
   const auto share = [](const parts::Step& step) { return step.needed_girth / step.opening_girth; };
   const auto worst = std::max_element(steps.begin(), steps.end(),
@@ -165,8 +173,8 @@ Verdict pieces_verdict(const Preview& preview) {
   const double stretch = std::max(0.0, share(*worst) - 1);
   Verdict verdict{"release", Tone::good, ""};
   verdict.words = "It comes out in " + counted(static_cast<long long>(steps.size()), "step", "steps") + "; " +
-                  worst->piece + " asks most of the opening: " + length_words(worst->needed_girth) + " of " +
-                  length_words(worst->opening_girth);
+                  worst->piece + " asks most of the opening: " + units.both(worst->needed_girth) + " of " +
+                  units.both(worst->opening_girth);
   verdict.words += stretch > 0 ? ", a stretch of " + percent_text(stretch) + "." : ".";
   if (stretch > 0 && !preview.released->warnings.empty()) verdict.tone = Tone::mind;
   return verdict;
@@ -183,16 +191,16 @@ std::vector<Try> easier_release(const Preview& preview) {
   return tries;
 }
 
-std::optional<Verdict> release_verdict(const Preview& preview) {
+std::optional<Verdict> release_verdict(const Preview& preview, const SheetUnits& units) {
   if (!preview.fit || !preview.released) return std::nullopt;
-  if (!preview.released->pieces.empty()) return pieces_verdict(preview);
+  if (!preview.released->pieces.empty()) return pieces_verdict(preview, units);
   const fit::Opening& opening = preview.fit->opening;
   const bool known = !preview.order.cloth.name.empty();
   const bool edge_first = opening.needed.edge_first < opening.needed.straight;
   Verdict verdict{"release", !known || opening.passes ? Tone::good : Tone::bad, ""};
   verdict.words = "To take the beret off " + std::string(edge_first ? "edge first" : "straight up") +
-                  " its opening of " + length_words(opening.girth) + " must come to " +
-                  length_words(opening.needed.least()) + ", a stretch of " +
+                  " its opening of " + units.both(opening.girth) + " must come to " +
+                  units.both(opening.needed.least()) + ", a stretch of " +
                   percent_text(opening.stretch_needed);
   if (known) verdict.words += opening.passes ? ", which the cloth gives" : ", more than the cloth gives";
   verdict.words += ".";
@@ -206,50 +214,50 @@ std::optional<Verdict> release_verdict(const Preview& preview) {
 
 // ---- router and sheets -----------------------------------------------------------------------
 
-std::optional<Verdict> mill_verdict(const Preview& preview) {
+std::optional<Verdict> mill_verdict(const Preview& preview, const SheetUnits& units) {
   if (!preview.mill) return std::nullopt;
   const milling::Plan& plan = preview.mill->plan;
   Verdict verdict{"mill", Tone::good, ""};
   verdict.words = "It is milled in " +
                   counted(static_cast<long long>(plan.setups.size()), "set-up", "set-ups") + " from " +
                   counted(plan.stock.sheets, "piece", "pieces") + " of " + preview.mill->job.material + ", " +
-                  length_words(plan.stock.side_x) + " by " + length_words(plan.stock.side_y) + ", " +
-                  length_words(plan.stock.sheet) + " thick.";
+                  units.both(plan.stock.side_x) + " by " + units.both(plan.stock.side_y) + ", " +
+                  units.both(plan.stock.sheet) + " thick.";
   for (const milling::Unreached& place : plan.unreached) {
     verdict.tone = Tone::mind;
-    verdict.words += " Left for the hand: " + place.what + ", " + number_text(place.rest) + " mm.";
+    verdict.words += " Left for the hand: " + place.what + ", " + units.both(place.rest) + ".";
   }
   return verdict;
 }
 
-std::optional<Verdict> stack_verdict(const Preview& preview) {
+std::optional<Verdict> stack_verdict(const Preview& preview, const SheetUnits& units) {
   if (!preview.stack) return std::nullopt;
   const parts::Stack& stack = *preview.stack;
-  return Verdict{"stack", Tone::good,
-                 "It is stacked from " +
-                     counted(static_cast<long long>(stack.sheets.size()), "sheet", "sheets") + " of " +
-                     length_words(preview.order.stack->sheet.mm()) + ", the last " +
-                     length_words(stack.last_thickness) + " thick; steps of up to " +
-                     length_words(stack.worst_step) + "."};
+  return Verdict{
+      "stack", Tone::good,
+      "It is stacked from " + counted(static_cast<long long>(stack.sheets.size()), "sheet", "sheets") +
+          " of " + units.both(preview.order.stack->sheet.mm()) + ", the last " +
+          units.both(stack.last_thickness) + " thick; steps of up to " + units.both(stack.worst_step) + "."};
 }
 
 // ---- fit -------------------------------------------------------------------------------------
 
-std::string strained_words(const fit::Worst& worst) {
+std::string strained_words(const fit::Worst& worst, const SheetUnits& units) {
   const std::string where = worst.strain == fit::Strain::hoop   ? "round the crown"
                             : worst.strain == fit::Strain::seam ? "along the seams"
                                                                 : "along the panels' middle";
   const std::string does = worst.value >= 0 ? "it must stretch " : "it must be eased in by ";
-  return does + percent_text(std::abs(worst.value)) + " " + where + " at " + length_words(worst.at) +
+  return does + percent_text(std::abs(worst.value)) + " " + where + " at " + units.both(worst.at) +
          " from the tip, and takes " + percent_text(std::abs(worst.limit));
 }
 
 // Only what is a key of the order; the law of lengths goes by its number.
-std::optional<Try> try_of(const fit::Change& change) {
+std::optional<Try> try_of(const fit::Change& change, const SheetUnits& units) {
   static const char* const laws[] = {"seam", "centre", "shared"};
+  const std::string inches = units.inches() ? " (" + units.own(change.to) + ")" : std::string();
   if (change.what == "edge radius")
-    return Try{capital(change.says), {{"shape.edge_radius", typed_mm(change.to)}}};
-  if (change.what == "dome") return Try{capital(change.says), {{"shape.dome", typed_mm(change.to)}}};
+    return Try{capital(change.says) + inches, {{"shape.edge_radius", typed_mm(change.to)}}};
+  if (change.what == "dome") return Try{capital(change.says) + inches, {{"shape.dome", typed_mm(change.to)}}};
   if (change.what == "panels")
     return Try{capital(change.says), {{"pattern.panels", number_text(change.to, 0)}}};
   const auto law = static_cast<std::size_t>(change.to);
@@ -283,15 +291,18 @@ std::string tone_word(Tone tone) {
 
 std::string typed_mm(double mm) { return number_text(mm, 3) + " mm"; }
 
-std::vector<Verdict> verdicts_of(const Preview& preview) {
+std::vector<Verdict> verdicts_of(const Preview& preview, bool inches) {
+  const SheetUnits units(inches);
   std::vector<Verdict> all = {heat_verdict(preview)};
-  for (auto& one : {steam_verdict(preview), press_verdict(preview), print_verdict(preview),
-                    release_verdict(preview), mill_verdict(preview), stack_verdict(preview)})
+  for (auto& one :
+       {steam_verdict(preview, units), press_verdict(preview, units), print_verdict(preview, units),
+        release_verdict(preview, units), mill_verdict(preview, units), stack_verdict(preview, units)})
     if (one) all.push_back(*one);
   return all;
 }
 
-FitWords fit_words(const Preview& preview) {
+FitWords fit_words(const Preview& preview, bool inches) {
+  const SheetUnits units(inches);
   if (!preview.fit->crown) return unknown_fit(preview);
   const making::CrownFit& crown = *preview.fit->crown;
   FitWords words;
@@ -299,10 +310,11 @@ FitWords fit_words(const Preview& preview) {
                : crown.report.verdict == fit::Verdict::after_steam ? Tone::mind
                                                                    : Tone::bad;
   words.words = "It " + fit::verdict_words(crown.report.verdict) +
-                (crown.drafted ? " (as drafted here): " : ": ") + strained_words(crown.report.worst) + ".";
+                (crown.drafted ? " (as drafted here): " : ": ") + strained_words(crown.report.worst, units) +
+                ".";
   if (*words.tone != Tone::bad) return words;
   for (const fit::Change& change : crown.nearest)
-    if (auto one = try_of(change)) words.tries.push_back(*std::move(one));
+    if (auto one = try_of(change, units)) words.tries.push_back(*std::move(one));
   if (crown.nearest.empty())
     words.words +=
         " No single change of edge, dome or panels makes it fit: a cloth that eases in more would, or "

@@ -27,8 +27,8 @@ struct Verdict {
   std::vector<Try> tries{};
 };
 
-/// Those that apply, in the order above.
-std::vector<Verdict> verdicts_of(const making::Preview& preview);
+/// Those that apply, in the order above; lengths in inches first where the person writes in inches.
+std::vector<Verdict> verdicts_of(const making::Preview& preview, bool inches);
 
 struct FitWords {
   std::optional<Tone> tone;  ///< nothing: not known
@@ -37,7 +37,7 @@ struct FitWords {
 };
 
 /// How the crown's cloth lies on the form. Precondition: the preview has a fit.
-FitWords fit_words(const making::Preview& preview);
+FitWords fit_words(const making::Preview& preview, bool inches);
 
 /// "21 mm": as a key takes it.
 std::string typed_mm(double mm);

@@ -7,6 +7,7 @@
 
 #include "base/printable.h"
 #include "making/preview.h"
+#include "meridian/inches_too.h"
 #include "page/attachments.h"
 #include "page/flat_order.h"
 #include "page/json_text.h"
@@ -106,14 +107,14 @@ Result<std::string> preview_answer(const JsonValue& request, const workshop::Pro
   Unpacked unpacked;
   if (const auto done = unpack_order(*question, false, unpacked); !done)
     return unpacked.without_folder(done.fault());
+  const std::string unit = unit_of(question->flat);
+  const meridian::InchesToo inches_too(unit == "in");
   const double start = thread_ms();
   const auto preview = making::make_preview(*unpacked.order, profiles);
   if (!preview) return unpacked.without_folder(preview.fault());
-  const auto fields = preview_fields(*preview, parts ? View::parts : View::form);
+  const auto fields = preview_fields(*preview, parts ? View::parts : View::form, unit == "in");
   if (!fields) return unpacked.without_folder(fields.fault());
-  JsonFields all = {{"ok", "true"},
-                    {"toml", json_text(question->written.toml)},
-                    {"unit", json_text(unit_of(question->flat))}};
+  JsonFields all = {{"ok", "true"}, {"toml", json_text(question->written.toml)}, {"unit", json_text(unit)}};
   all.insert(all.end(), fields->begin(), fields->end());
   all.emplace_back("core_ms", json_number(thread_ms() - start, 1));
   return unpacked.without_folder(json_object(all) + "\n");

@@ -242,6 +242,7 @@ bool is_printed(const workshop::MaterialProfile& material) {
 
 std::string material_item(const workshop::MaterialProfile& material) {
   return json_object({{"name", json_text(material.name)},
+                      {"label", json_text(workshop::label_of(material))},
                       {"summary", json_text(material.summary)},
                       {"kind", material.kind ? json_text(workshop::to_text(*material.kind)) : "null"},
                       {"milled", material.cutting ? "true" : "false"},

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <cstring>
 #include <numbers>
+#include <regex>
 #include <set>
 
 #include "making/form.h"
@@ -196,12 +197,16 @@ TEST(PreviewParts, ABedSplitTogetherIsTheForm) {
   EXPECT_LT(volume, 1.3 * whole);
 }
 
-TEST(PreviewParts, APuzzleComesApartKeyFirst) {
+Json tight_puzzle(const std::string& pieces) {
   Json order = small_block();
   order["measure.head_girth"] = "50 cm";
   order["form.collar"] = "25 mm";
-  order["puzzle.pieces"] = "5";
-  const Json parts = parts_of(order);
+  order["puzzle.pieces"] = pieces;
+  return order;
+}
+
+TEST(PreviewParts, APuzzleComesApartKeyFirst) {
+  const Json parts = parts_of(tight_puzzle("5"));
   ASSERT_EQ(parts.size(), 6u);
   for (const Json& part : parts) {
     expect_unit(part["out"]);
@@ -216,6 +221,35 @@ TEST(PreviewParts, APuzzleComesApartKeyFirst) {
   EXPECT_EQ(named.at("ring")["out"], down);
   EXPECT_GT(named.at("side-e")["out"][0], 0.5) << "east is +x";
   EXPECT_GT(named.at("end-n")["out"][1], 0.5) << "north is +y";
+}
+
+// A puzzle is made of pieces with walls and ribs of their own: what is shown whole is what they make
+// together, and neither drawing nor figures speak of one wall all round.
+TEST(PreviewParts, APuzzleIsShownWholeAsItsPieces) {
+  for (const char* pieces : {"5", "2"}) {
+    SCOPED_TRACE(pieces);
+    const Json preview = good_preview(tight_puzzle(pieces));
+    std::size_t triangles = 0;
+    double volume = 0;
+    for (const Json& part : parts_of(tight_puzzle(pieces))) {
+      triangles += part["triangles"].get<std::size_t>();
+      volume += volume_of(drawn_mesh(part));
+    }
+    EXPECT_EQ(preview["mesh"]["triangles"], triangles);
+    EXPECT_NEAR(volume_of(drawn_mesh(preview["mesh"])), volume, 1e-6 * volume);
+    EXPECT_NEAR(preview["figures"]["volume_mm3"].get<double>(), volume, 1e-4 * volume);
+    bool has_inner_face = false;
+    for (const Json& segment : preview["meridian"]) has_inner_face |= segment["role"] == "inner face";
+    const bool comes_in_pieces = std::string(pieces) == "5";
+    EXPECT_EQ(has_inner_face, !comes_in_pieces);
+    EXPECT_EQ(preview["figures"].contains("wall"), !comes_in_pieces);
+    EXPECT_EQ(preview["meridian"].back()["to"][0], 0);
+  }
+  Json whole = tight_puzzle("5");
+  whole.erase("puzzle.pieces");
+  EXPECT_LT(1.3 * good_preview(whole)["figures"]["volume_mm3"].get<double>(),
+            good_preview(tight_puzzle("5"))["figures"]["volume_mm3"].get<double>())
+      << "a wall on every joint face";
 }
 
 TEST(PreviewParts, ALooseRingComesOffFirst) {
@@ -403,6 +437,126 @@ TEST(Verdicts, TonesAndWords) {
   ASSERT_TRUE(milled_preview["ok"]) << milled_preview.dump();
   for (const Json& verdict : milled_preview["verdicts"]) about.insert(verdict["about"]);
   EXPECT_TRUE(about.contains("mill") && about.contains("stack")) << milled_preview["verdicts"].dump();
+}
+
+Json verdict_about(const Json& preview, const std::string& about) {
+  for (const Json& verdict : preview["verdicts"])
+    if (verdict["about"] == about) return verdict;
+  return {};
+}
+
+// Who prints is offered what is printed first; who mills, only what is milled. Names as people write them.
+TEST(Verdicts, HeatOffersWhatIsMadeTheSameWay) {
+  const Json printed = verdict_about(good_preview(with(small_block(), "print.material", "petg")), "heat");
+  EXPECT_EQ(printed["words"].get<std::string>().find("PETG does not stand it: PETG keeps its shape"), 0u)
+      << printed["words"];
+  ASSERT_EQ(printed["try"].size(), 3u);
+  std::set<std::string> printable;
+  const Json workshop = test::answer_of(test::bench().workshop());
+  for (const Json& material : workshop["materials"])
+    if (material["printed"]) printable.insert(material["name"].get<std::string>());
+  for (const Json& one : printed["try"])
+    EXPECT_TRUE(printable.contains(one["order"]["print.material"].get<std::string>())) << one.dump();
+  EXPECT_EQ(printed["try"][1]["words"], "Make it of PC");
+  const Json milled = verdict_about(good_preview({{"form.kind", "pad"},
+                                                  {"measure.crown_diameter", "26 cm"},
+                                                  {"measure.rise", "3 cm"},
+                                                  {"measure.taken_at", "form"},
+                                                  {"mill.material", "xps"},
+                                                  {"mill.stock_sheets", "50 mm"},
+                                                  {"mill.stick_out", "70 mm"},
+                                                  {"mill.flute", "30 mm"}}),
+                                    "heat");
+  for (const Json& one : milled["try"]) EXPECT_TRUE(one["order"].contains("mill.material")) << one.dump();
+}
+
+// One thing is said once.
+TEST(Verdicts, WarningsDoNotRepeatThem) {
+  Json order = with(small_block(), "form.wall", "1.2 mm");
+  order["print.material"] = "pla";
+  order["press.heat"] = "steam";
+  order["press.accept_risk"] = "one trial only";
+  const auto form = making::make_preview(
+      order::read_order_text(good_preview(order)["toml"].get<std::string>(), "x.toml").value(),
+      test::page_profiles());
+  ASSERT_TRUE(form.ok());
+  EXPECT_GE(form->pressed.warnings.size(), 2u);
+  const Json preview = good_preview(order);
+  for (const std::string& words : form->pressed.warnings)
+    for (const Json& said : preview["warnings"]) EXPECT_NE(said, words);
+  EXPECT_EQ(verdict_about(preview, "heat")["tone"], "bad");
+  EXPECT_NE(verdict_about(preview, "heat")["words"].get<std::string>().find("accepts the risk"),
+            std::string::npos);
+}
+
+// No verdict tells a person who writes in inches millimetres alone.
+TEST(Verdicts, SpeakInInchesToThoseWhoWriteThem) {
+  Json order = {{"measure.head_girth", "22 1/2 in"},
+                {"measure.crown_diameter", "11 in"},
+                {"measure.rise", "3 in"},
+                {"cloth.name", "melton"},
+                {"pattern.panels", "6"},
+                {"form.wall", "3/64 in"},
+                {"form.collar", "2 in"},
+                {"print.bed", "180x180x180 mm"},
+                {"mesh.chord_tolerance", "0.3 mm"}};
+  const Json preview = good_preview(order);
+  EXPECT_EQ(preview["unit"], "in");
+  std::vector<std::string> said = {preview["fit"]["words"].get<std::string>()};
+  for (const Json& one : preview["fit"]["try"]) said.push_back(one["words"].get<std::string>());
+  for (const Json& verdict : preview["verdicts"]) {
+    said.push_back(verdict["words"].get<std::string>());
+    for (const Json& one : verdict["try"]) said.push_back(one["words"].get<std::string>());
+  }
+  int lengths = 0;
+  for (const std::string& words : said) {
+    const bool metric = words.find(" mm") != std::string::npos || words.find(" cm") != std::string::npos;
+    lengths += metric;
+    EXPECT_EQ(metric, std::regex_search(words, std::regex("[0-9] in\\b"))) << words;
+  }
+  EXPECT_GE(lengths, 4);
+}
+
+// ---- faults ----------------------------------------------------------------------------------
+
+// What cannot be built names the key to change, so that the page can mark its field.
+TEST(Faults, OfGeometryNameTheirKey) {
+  const std::vector<std::pair<std::string, Json>> cases = {
+      {"measure.head_girth", with(small_block(), "measure.head_girth", "90 cm")},
+      {"measure.rise", with(small_block(), "measure.rise", "2 cm")},
+      {"shape.dome", with(small_block(), "shape.dome", "160 mm")},
+      {"shape.edge_radius", with(small_block(), "shape.edge_radius", "1 mm")},
+      {"form.wall", with(with(small_block(), "form.wall", "40 mm"), "measure.head_girth", "27 cm")},
+      {"form.collar",
+       with(with(small_block(), "form.flange_width", "20 mm"), "form.flange_thickness", "20 mm")},
+      {"vents.spacing", with(small_block(), "vents.spacing", "3.5 mm")},
+      {"measure.rise", with(small_pad(), "measure.rise", "8 mm")},
+      {"puzzle.pieces", with(with(small_block(), "measure.head_girth", "34 cm"), "puzzle.pieces", "5")},
+      {"form.collar", with(tight_puzzle("5"), "form.collar", "3 mm")}};
+  for (const auto& [key, order] : cases) {
+    const Json fault = test::fault_of(test::preview_of(order));
+    EXPECT_EQ(fault.value("exit", 0), 3) << key << fault.dump();
+    EXPECT_EQ(fault.value("where", ""), key) << fault.dump();
+  }
+}
+
+// The bound in inches can be ordered as it is told: 45.9 mm would be 1.807 in, so 1.81 in is said.
+TEST(Faults, SpeakInInchesToThoseWhoWriteThem) {
+  Json order = {
+      {"measure.head_girth", "22 1/2 in"}, {"measure.crown_diameter", "11 in"}, {"measure.rise", "1 in"},
+      {"measure.taken_at", "form"},        {"shape.edge_radius", "3/4 in"},     {"shape.dome", "1/4 in"}};
+  const Json fault = test::fault_of(test::preview_of(order));
+  EXPECT_EQ(fault["where"], "measure.rise");
+  const std::string what = fault["what"], allowed = fault["allowed"];
+  EXPECT_NE(what.find("a rise of 25.4 mm (1 in) is too low"), std::string::npos) << what;
+  const std::string least = "must be at least ";
+  const std::size_t at = allowed.find(least), open = allowed.find("(", at), close = allowed.find(" in)", at);
+  ASSERT_TRUE(at != std::string::npos && close != std::string::npos) << allowed;
+  order["measure.rise"] = allowed.substr(open + 1, close - open - 1) + " in";
+  EXPECT_TRUE(test::preview_of(order)["ok"]) << order["measure.rise"];
+  // Who writes in centimetres is not told of inches, whoever asked before.
+  const Json metric = test::fault_of(test::preview_of(with(small_block(), "measure.rise", "2 cm")));
+  EXPECT_EQ(metric.dump().find(" in)"), std::string::npos) << metric.dump();
 }
 
 }  // namespace
