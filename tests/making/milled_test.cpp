@@ -175,8 +175,42 @@ TEST(Milled, SameOrderSameBytes) {
   EXPECT_NE(one.setups.front().programs[0].text, other.setups.front().programs[0].text);
 }
 
+/// A head's words without the marks of its lines.
+std::string words_of_head(const std::string& program) {
+  std::string words;
+  for (const std::string& line : test::lines_in(program.substr(0, program.find("G21")))) {
+    std::string comment = line.substr(1, line.size() - 2);
+    if (comment.starts_with(".. ")) comment.erase(0, 3);
+    words.append(comment).append(" ");
+  }
+  return words;
+}
+
+TEST(Milled, HeadsSayHowThePieceLiesAndWhatIsFed) {
+  const Milled& made = milled_once(milled_block);
+  int flipped = 0;
+  for (const MilledSetup& setup : made.setups) {
+    flipped += setup.setup.flipped ? 1 : 0;
+    const std::string lies = setup.setup.flipped ? "lies upside down" : "lies foot side down";
+    for (const MilledProgram& program : setup.programs) {
+      const std::string head = words_of_head(program.text);
+      EXPECT_NE(head.find(lies), std::string::npos) << program.ending << head;
+      const double feed = program.pass == Pass::rough    ? made.job.rough_feeds.cut
+                          : program.pass == Pass::finish ? made.job.finish_feeds.cut
+                                                         : made.job.drill_feeds.plunge;
+      EXPECT_NE(head.find("feed " + number_text(feed, 0) + " mm/min"), std::string::npos) << head;
+    }
+  }
+  EXPECT_EQ(flipped, 2) << "between the widest place and the head line";
+}
+
 // The rule of "plain": NISTIR 6556 with fewer words (section 3.3 for lines, table 4 for groups).
 TEST(Milled, PlainProgramsUseFewWords) {
+  const auto climbs = [](const std::string& line) {
+    return line[0] == 'G' && line.find('I') != std::string::npos && line.find('Z') != std::string::npos;
+  };
+  const auto lines = test::lines_in(milled_once(milled_pad).setups.front().programs.front().text);
+  EXPECT_TRUE(std::any_of(lines.begin(), lines.end(), climbs));
   const Milled& made = milled_once(with_key(milled_pad, "dialect", "plain"));
   for (const MilledProgram& program : made.setups.front().programs) {
     for (const std::string& line : test::lines_in(program.text)) {
@@ -186,6 +220,8 @@ TEST(Milled, PlainProgramsUseFewWords) {
       if (line.find_first_of("XYZ") != std::string::npos) {
         ASSERT_EQ(line[0], 'G') << line;
       }
+      // No arc that climbs; the other dialect has them.
+      ASSERT_FALSE(climbs(line)) << line;
     }
   }
 }
