@@ -102,7 +102,7 @@ TEST(Nearest, WhatARefusalNamesIsNotRefusedAgain) {
   for (std::uint64_t index = 1'000'000; refused < wanted && index < 1'010'000; ++index) {
     WrittenOrder written = OrderMaker(test::seed(), index).make();
     if (written.contains("dish.file")) continue;
-    written["mesh.chord_tolerance"] = "\"0.3 mm\"";
+    written["mesh.chord_tolerance"] = "\"0.5 mm\"";
     // Plans alone are quick; only those refused are of interest here.
     const auto order = order::read_order_text(test::toml_of(written), "nearest.toml");
     if (!order || order->measure.before_steam) continue;
