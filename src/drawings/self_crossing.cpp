@@ -15,25 +15,25 @@ using pattern::Vec2;
 
 constexpr double grid = 1e-6;
 
-struct Point {
+struct CrossingPoint {
   std::int64_t x = 0, y = 0;
-  friend auto operator<=>(const Point&, const Point&) = default;
+  friend auto operator<=>(const CrossingPoint&, const CrossingPoint&) = default;
 };
 
 struct Side {
-  Point a, b;  // a < b
+  CrossingPoint a, b;  // a < b
 };
 
-Vec2 place(Point p) { return {static_cast<double>(p.x) * grid, static_cast<double>(p.y) * grid}; }
+Vec2 place(CrossingPoint p) { return {static_cast<double>(p.x) * grid, static_cast<double>(p.y) * grid}; }
 
 // Differences reach 2e12, products 4e24: far inside 128 bits.
-int turn(Point a, Point b, Point c) {
+int turn(CrossingPoint a, CrossingPoint b, CrossingPoint c) {
   const Int128 area =
       static_cast<Int128>(b.x - a.x) * (c.y - a.y) - static_cast<Int128>(b.y - a.y) * (c.x - a.x);
   return area > 0 ? 1 : area < 0 ? -1 : 0;
 }
 
-bool within(Point a, Point b, Point p) {
+bool within(CrossingPoint a, CrossingPoint b, CrossingPoint p) {
   return std::min(a.x, b.x) <= p.x && p.x <= std::max(a.x, b.x) && std::min(a.y, b.y) <= p.y &&
          p.y <= std::max(a.y, b.y);
 }
@@ -54,10 +54,10 @@ Vec2 meeting_place(const Side& s, const Side& t) {
   return p + f * along;
 }
 
-std::vector<Point> on_grid(const Outline& outline) {
-  std::vector<Point> points;
+std::vector<CrossingPoint> on_grid(const Outline& outline) {
+  std::vector<CrossingPoint> points;
   for (const Vec2 p : outline) {
-    const Point q{std::llround(p.x / grid), std::llround(p.y / grid)};
+    const CrossingPoint q{std::llround(p.x / grid), std::llround(p.y / grid)};
     if (points.empty() || points.back() != q) points.push_back(q);
   }
   while (points.size() > 1 && points.back() == points.front()) points.pop_back();
@@ -65,15 +65,15 @@ std::vector<Point> on_grid(const Outline& outline) {
 }
 
 // Corners that turn straight back, and corners met twice: what the sweep takes for granted.
-std::optional<Vec2> bad_corner(const std::vector<Point>& points) {
+std::optional<Vec2> bad_corner(const std::vector<CrossingPoint>& points) {
   const std::size_t n = points.size();
   for (std::size_t i = 0; i < n; ++i) {
-    const Point a = points[(i + n - 1) % n], b = points[i], c = points[(i + 1) % n];
+    const CrossingPoint a = points[(i + n - 1) % n], b = points[i], c = points[(i + 1) % n];
     if (turn(a, b, c) != 0) continue;
     const Vec2 in = place(b) - place(a), out = place(c) - place(b);
     if (dot(in, out) < 0) return place(b);
   }
-  std::vector<Point> sorted = points;
+  std::vector<CrossingPoint> sorted = points;
   std::sort(sorted.begin(), sorted.end());
   const auto twice = std::adjacent_find(sorted.begin(), sorted.end());
   if (twice != sorted.end()) return place(*twice);
@@ -82,9 +82,9 @@ std::optional<Vec2> bad_corner(const std::vector<Point>& points) {
 
 class Sweep {
  public:
-  explicit Sweep(const std::vector<Point>& points) : n_(points.size()), status_(Below{&sides_}) {
+  explicit Sweep(const std::vector<CrossingPoint>& points) : n_(points.size()), status_(Below{&sides_}) {
     for (std::size_t i = 0; i < n_; ++i) {
-      const Point p = points[i], q = points[(i + 1) % n_];
+      const CrossingPoint p = points[i], q = points[(i + 1) % n_];
       sides_.push_back(p < q ? Side{p, q} : Side{q, p});
     }
     where_.resize(n_, status_.end());
@@ -99,7 +99,7 @@ class Sweep {
 
  private:
   struct Event {
-    Point at;
+    CrossingPoint at;
     bool starts;
     std::size_t side;
   };
@@ -171,7 +171,7 @@ class Sweep {
 }  // namespace
 
 std::optional<Vec2> self_crossing(const Outline& outline) {
-  const std::vector<Point> points = on_grid(outline);
+  const std::vector<CrossingPoint> points = on_grid(outline);
   if (points.size() < 3) return points.empty() ? Vec2{} : place(points[0]);
   if (const auto bad = bad_corner(points)) return bad;
   return Sweep(points).crossing();
