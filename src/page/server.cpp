@@ -165,6 +165,9 @@ class Server::Http : public httplib::Server {
     set_pre_routing_handler([this](const auto& request, auto& response) {
       return keeps_manners(request, response) ? HandlerResponse::Unhandled : HandlerResponse::Handled;
     });
+    // However long the work took, the answer has all its time.
+    set_post_routing_handler(
+        [this](const auto&, auto&) { current->may_write(seconds(limits_.answer_seconds)); });
     set_error_handler([](const httplib::Request&, httplib::Response& response) {
       if (!response.body.empty()) return;
       ends_after_this = true;

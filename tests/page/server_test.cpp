@@ -297,6 +297,28 @@ TEST(Server, ARequestHasOneTimeForAllOfIt) {
 }
 
 // What a refused request leaves unread is no question of its own (RFC 9112, 11.2: request smuggling).
+TEST(Server, AnAnswerThatTakesLongIsStillGiven) {
+  const Serving serving(hasty());
+  const auto start = std::chrono::steady_clock::now();
+  // Forms are made one after the other: the last waits for all the others.
+  std::vector<Reply> replies(test::light() ? 4 : 10);
+  std::vector<std::thread> clients;
+  for (std::size_t i = 0; i < replies.size(); ++i) {
+    clients.emplace_back([&, i] {
+      Json order = test::with(small_block(), "mesh.chord_tolerance", "0.02 mm");
+      order["measure.crown_diameter"] = std::to_string(280 + i) + " mm";
+      replies[i] = ask(serving.port(), post_text(serving.port(), "/api/make", Json{{"order", order}}.dump()));
+    });
+  }
+  for (std::thread& client : clients) client.join();
+  const std::chrono::duration<double> took = std::chrono::steady_clock::now() - start;
+  ASSERT_GT(took.count(), 1.5 * hasty().request_seconds) << "too quick to tell anything";
+  for (const Reply& reply : replies) {
+    EXPECT_EQ(reply.status, 200);
+    EXPECT_EQ(reply.body.substr(0, 2), "PK") << "a zip's own mark";
+  }
+}
+
 TEST(Server, ABodyIsNeverTakenForARequest) {
   const Serving serving;
   const int port = serving.port();
