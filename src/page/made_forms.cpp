@@ -2,28 +2,17 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <iterator>
 #include <span>
 
 #include "files/read_file.h"
 #include "files/zip_writer.h"
-#include "making/all_extras.h"
-#include "making/form.h"
-#include "making/write.h"
-#include "report/report_json.h"
-#include "report/work_sheet.h"
+#include "report/written_run.h"
 
 namespace crownwright::page {
 namespace {
 
 constexpr std::uint64_t largest_file = 400'000'000;
-
-std::string name_of(const std::string& path) { return std::filesystem::path(path).filename().string(); }
-
-std::vector<std::string> names_of(const std::vector<std::string>& paths) {
-  std::vector<std::string> names;
-  for (const std::string& path : paths) names.push_back(name_of(path));
-  return names;
-}
 
 // As an order file beside the drawing would have it.
 void drop_folder(const PrivateFolder& folder, order::Order& order) {
@@ -39,28 +28,48 @@ std::size_t bytes_of(const MadeForm& made) {
   return sum;
 }
 
+using Paths = std::vector<std::string>;
+
+Result<Paths> written_form(const order::Order& order, const std::string& stem,
+                           const workshop::ProfileFolder& profiles, const report::WritingRules& rules) {
+  auto written = report::make_and_write(order, stem, profiles, rules);
+  if (!written) return written.fault();
+  return std::move(written->files);
+}
+
+// Half a run is not handed out as if it were whole.
+Result<Paths> written_run(const order::Order& order, const std::string& stem,
+                          const workshop::ProfileFolder& profiles, const report::WritingRules& rules) {
+  auto run = report::make_and_write_run(order, stem, profiles, rules, [](std::size_t, std::size_t) {});
+  if (!run) return run.fault();
+  Paths all;
+  for (report::SizeLine& line : run->lines) {
+    if (line.fault) return line.fault->within("size " + line.size);
+    std::move(line.files.begin(), line.files.end(), std::back_inserter(all));
+  }
+  std::move(run->tables.begin(), run->tables.end(), std::back_inserter(all));
+  return all;
+}
+
 }  // namespace
 
-Result<MadeForm> made_form(order::Order order, const std::string& stem,
+Result<MadeForm> made_form(const order::Order& order, const std::string& stem,
                            const workshop::ProfileFolder& profiles, const PrivateFolder& folder) {
-  if (order.sizes)
-    return order_fault("sizes", "a run of sizes is not made on the page",
-                       "make it with crownwright make, or take [sizes] out and make one size");
-  auto form = making::make_form(order, profiles);
-  if (!form) return form.fault();
-  drop_folder(folder, form->order);
-  auto extras = making::all_extras(*form, profiles);
-  if (!extras) return extras.fault();
-  for (making::ExtraFile& file : report::sheet_files(*form, stem)) extras->push_back(std::move(file));
+  report::WritingRules rules{folder.path() + "/out"};
+  rules.before_writing = [&](making::Form& form) {
+    drop_folder(folder, form.order);
+    return Result(Done{});
+  };
   const auto written =
-      making::write_form(*form, {folder.path() + "/out", stem, false, *std::move(extras)},
-                         [&](const auto& paths) { return report::report_json(*form, names_of(paths)); });
+      order.sizes ? written_run(order, stem, profiles, rules) : written_form(order, stem, profiles, rules);
   if (!written) return written.fault();
   MadeForm made{stem, {}};
   for (const std::string& path : *written) {
     const auto bytes = files::read_whole(path, largest_file);
     if (!bytes) return bytes.fault();
-    made.files.push_back({name_of(path), std::string(bytes->text())});
+    const std::filesystem::path name =
+        std::filesystem::path(path).lexically_relative(rules.into + "/" + stem);
+    made.files.push_back({name.string(), std::string(bytes->text())});
   }
   return made;
 }

@@ -18,7 +18,7 @@
 namespace crownwright::page {
 
 struct MadeFile {
-  std::string name;  ///< "market-beret.stl"
+  std::string name;  ///< "market-beret.stl"; of a run of sizes also "market-beret-S/market-beret-S.stl"
   std::string bytes;
 };
 
@@ -27,10 +27,11 @@ struct MadeForm {
   std::vector<MadeFile> files;  ///< in the order in which they were written
 };
 
-/// Makes, proves and writes the order's form in the folder and reads the files back. `order` may hold paths
-/// in that folder: they are taken out of what is written, so that the bytes are those of an order beside its
-/// drawing. Faults: as making::make_form; order: a run of sizes.
-Result<MadeForm> made_form(order::Order order, const std::string& stem,
+/// Makes, proves and writes the order's form, or every size of its run, in the folder and reads the files
+/// back. `order` may hold paths in that folder: they are taken out of what is written, so that the bytes are
+/// those of an order beside its drawing. Faults: as making::make_form; of a run that of the first size that
+/// cannot be made.
+Result<MadeForm> made_form(const order::Order& order, const std::string& stem,
                            const workshop::ProfileFolder& profiles, const PrivateFolder& folder);
 
 /// All files in a folder of the stem's name, as one ZIP archive: same form, same bytes.

@@ -164,7 +164,8 @@ Answer one_file(const MadeForm& made, const std::string& ending) {
     if (file.name == made.stem + ending) return {200, type_of(file.name), file.bytes, file.name};
   std::string endings;
   for (const MadeFile& file : made.files)
-    endings += (endings.empty() ? "" : ", ") + file.name.substr(made.stem.size());
+    if (file.name.starts_with(made.stem + "."))
+      endings += (endings.empty() ? "" : ", ") + file.name.substr(made.stem.size());
   return refused(not_makeable,
                  order_fault("ending", "this order gives no file \"" + printable(ending, 60) + "\"",
                              "one of " + endings));

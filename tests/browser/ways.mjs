@@ -45,7 +45,6 @@ tried('of a run of sizes one is picked, shown and taken, and the order keeps the
   await bench.page.locator('#order-file').setInputFiles(path.join(source, 'samples/town-three-sizes.toml'));
   await bench.page.locator('#notice', {hasText: 'run of sizes'}).waitFor();
   await bench.current();
-  assert.match(await bench.page.locator('.run').innerText(), /crownwright make town-beret\.toml/);
   const order = await bench.saved('sizes.toml');
   const middle = await bench.figure('Crown diameter');
   await bench.putAll({...coarse, 'size-picked': 'L'});
@@ -55,6 +54,13 @@ tried('of a run of sizes one is picked, shown and taken, and the order keeps the
   const file = await bench.take('.stl');
   assert.match(path.basename(file), /size-l/i);
   near((await prove(file)).size[0], middle + 10, 0.6, 'crown diameter of size L');
+  const all = unzip(await readFile(await bench.download(() => bench.page.locator('#take-run').click(), 'run.zip')));
+  for (const [size, crown] of [['S', middle - 10], ['M', middle], ['L', middle + 10]]) {
+    const stl = path.join(work, 'taken', `run-${size}.stl`);
+    await writeFile(stl, all.get(`town-beret/town-beret-${size}/town-beret-${size}.stl`));
+    near((await prove(stl)).size[0], crown, 0.6, `crown diameter of size ${size} in the zip of the run`);
+  }
+  assert.match(all.get('town-beret/town-beret.sizes.csv').toString(), /^size,/);
   await bench.put('mesh.chord_tolerance', '');
   assert.equal(await bench.saved('sizes.toml'), order, 'the order is not what it was');
   await bench.put('sizes.list', 'S\t55 cm\t26 cm\t6.6 cm\nXL\t61 cm\t12 cm\t7.2 cm');

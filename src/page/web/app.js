@@ -40,8 +40,8 @@ class Page {
       isListed: (key) => key in (pickedOf(this.store.order, this.size)?.values ?? {})});
     this.findings = new Findings({cards: byId('cards'), chart: byId('chart'), figures: byId('figures'), fault: byId('fault'), short: byId('in-short')},
       {change: (values, words) => this.#tryChange(values, words), focusField: (key) => this.focusField(key), plain: (words) => plainWords(words, '', [...this.keys.keys()])});
-    this.files = new TakeFiles(byId('group-take'), {order: () => takenOrder(this.store.order, this.size), attachments: () => usedOf(this.store.attachments, this.store.order), showFault: (fault) => this.#showFault(fault)});
-    this.sizes = new SizePicker(byId('group-take'), {pick: (name) => this.#pick(name)});
+    this.files = new TakeFiles(byId('group-take'), {order: () => takenOrder(this.store.order, this.size), run: () => this.store.order, attachments: () => usedOf(this.store.attachments, this.store.order), showFault: (fault) => this.#showFault(fault)});
+    this.sizes = new SizePicker(byId('group-take'), {pick: (name) => this.#pick(name), takeAll: () => this.files.takeRun()});
     this.form = this.#formView();
     this.loop = new PreviewLoop({show: (answer, state) => this.#show(answer, state), wait: () => this.#behind()});
     setUpTable(this.form, {setView: (view) => this.#setView(view)});
@@ -144,7 +144,7 @@ class Page {
 
   #missingFiles() {
     const [key] = Object.keys(this.named);
-    if (!key && pickedOf(this.store.order, '')) return 'The order is a run of sizes. Under “Take the files” you pick the one that is shown and taken here; what makes them all stands beside it.';
+    if (!key && pickedOf(this.store.order, '')) return 'The order is a run of sizes. Under “Take the files” you pick the one that is shown and taken, or take them all.';
     return key ? `The order names the file “${this.named[key]}”. Attach it under “${labelOf(key)}”.` : null;
   }
 

@@ -1,17 +1,17 @@
-// Stands before the files while the order is a run of sizes: which one size is shown and taken, and how the whole run is made.
+// Stands before the files while the order is a run of sizes: which one size is shown and taken, and the whole run in one zip.
 import {asMeasured, pickedOf, sizesOf} from '../core/sizes.js';
 import {make} from './dom.js';
 
 export class SizePicker {
   #shown = '';
 
-  /** context: order(), pick(name) */
+  /** context: pick(name), takeAll() */
   constructor(place, context) {
     this.select = make('select', {id: 'size-picked', onchange: () => context.pick(this.select.value)});
-    this.command = make('code');
+    this.all = make('button', {type: 'button', id: 'take-run', onclick: () => context.takeAll()}, 'Take the whole run as one zip');
     this.element = make('div', {class: 'run', hidden: true},
       make('label', {for: 'size-picked'}, 'The size that is shown and taken here'), this.select,
-      make('p', {}, 'This order is a run of sizes. The page makes one of them at a time; the whole run, a folder a size and a table of them all, comes from the saved order with this line in a terminal: ', this.command));
+      make('p', {}, 'This order is a run of sizes. One of them is shown at a time; the zip of the whole run holds a folder for each size and a table of them all.'), this.all);
     place.prepend(this.element);
   }
 
@@ -23,12 +23,5 @@ export class SizePicker {
       this.select.replaceChildren(...sizes.map((one) => make('option', {value: one.name}, one.name === asMeasured ? 'as under Measures' : one.name)));
     }
     if (sizes.length > 0) this.select.value = pickedOf(order, name).name;
-    this.command.textContent = `crownwright make ${fileOf(order.name ?? '')}`;
   }
-}
-
-// As the program names the file; a name it would spell in another way stands for itself.
-function fileOf(name) {
-  const plain = name.toLowerCase().replace(/[^a-z0-9]+/g, '-').replace(/^-|-$/g, '');
-  return `${plain || 'order'}.toml`;
 }

@@ -14,7 +14,7 @@ export function hand(blob, name) {
   setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }
 
-/** context: order(), attachments(), showFault(fault) */
+/** context: order(), run(), attachments(), showFault(fault); `run` is the order with all its sizes */
 export class TakeFiles {
   #abort = null;
   #shown = '';
@@ -43,7 +43,9 @@ export class TakeFiles {
     this.can = can;
   }
 
-  async #take(ending, what) {
+  takeRun() { return this.#take(null, 'every size', this.context.run()); }
+
+  async #take(ending, what, order = this.context.order()) {
     if (this.#abort) return;
     if (this.can === false) {
       this.problem.textContent = 'The order is not right yet; what is wrong stands beside it.';
@@ -56,7 +58,7 @@ export class TakeFiles {
     this.status.textContent = `Making ${what}; the finished form takes some seconds ...`;
     this.status.classList.add('busy');
     try {
-      const taken = await take(this.context.order(), this.context.attachments(), ending, this.#abort.signal);
+      const taken = await take(order, this.context.attachments(), ending, this.#abort.signal);
       if (taken.fault) this.#refused(taken.fault);
       else {
         hand(taken.blob, taken.name);
