@@ -13,9 +13,10 @@ namespace {
 
 using order::Order;
 
-CrownQuestion crown_question(const PlannedForm& planned, const std::vector<parts::Post>& posts) {
+CrownQuestion crown_question(const Order& order, const PlannedForm& planned,
+                             const std::vector<parts::Post>& posts, int sectors) {
   const meridian::BeretValues& v = planned.solved.form;
-  return {v.a, v.t, v.e_u, post_spots(posts)};
+  return {v.a, v.t, v.e_u, post_spots(posts), axis_is_taken(order, planned.solid, sectors)};
 }
 
 Result<std::optional<parts::Stack>> stack_for(const Order& order, const solid::Solid& solid) {
@@ -66,7 +67,8 @@ Result<Form> make_form(const Order& order, const workshop::ProfileFolder& profil
   // The pieces of a puzzle have walls and ribs of their own to carry the crown.
   const bool crown_is_whole = !apart->released || apart->released->pieces.size() <= 2;
   if (crown_is_whole && !order.mill) {
-    const auto judged = judge_crown(order, crown_question(*planned, posts), profiles, *pressed);
+    const auto judged =
+        judge_crown(order, crown_question(order, *planned, posts, bed_plan->sectors), profiles, *pressed);
     if (!judged) return judged.fault();
   }
   auto milled = mill_of(order, *std::move(mill));

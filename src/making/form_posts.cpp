@@ -18,14 +18,18 @@ double turn_from_joints(int count, int sectors) { return pi / std::lcm(count, se
 
 }  // namespace
 
+bool axis_is_taken(const order::Order& order, const solid::Solid& solid, int sectors) {
+  return sectors > 1 || solid.pole_vent || order.form.socket;
+}
+
 std::vector<parts::Post> form_posts(const order::Order& order, const solid::Solid& solid, int sectors) {
   if (!order.form.posts || *order.form.posts == 0) return {};
   const int count = *order.form.posts;
   const double crown = meridian::extent_of(solid::with_roles(solid, {solid::Role::crown})).outer,
                radius = order.form.post_diameter.mm() / 2;
   const double reach = std::max(0.0, parts::most_post_reach(solid) - radius - 1e-6);
-  const bool axis_is_taken = sectors > 1 || solid.pole_vent || order.form.socket;
-  const auto spots = axis_is_taken ? press::best_ring_spots(count, crown) : press::best_spots(count, crown);
+  const auto spots = axis_is_taken(order, solid, sectors) ? press::best_ring_spots(count, crown)
+                                                          : press::best_spots(count, crown);
   const double turn = sectors > 1 ? turn_from_joints(count, sectors) : 0;
   // Far enough out to stand clear of the joints' flanges.
   const double clear =

@@ -179,6 +179,7 @@ Result<Done> judge_crown(const Order& order, const CrownQuestion& question,
   stiffness.dome = question.dome;
   stiffness.wall = order.form.wall->mm();
   stiffness.posts = question.posts;
+  stiffness.axis_taken = question.axis_taken;
   pressed.stiffness = press::judge_stiffness(stiffness);
   warn_of_stiffness(pressed);
   return Done{};

@@ -40,6 +40,7 @@ Result<Pressed> pressed_of(const order::Order& order, double cloth, const worksh
 struct CrownQuestion {
   double crown_radius = 0, dome = 0, edge_radius = 0;
   std::vector<press::Spot> posts{};  ///< under the crown
+  bool axis_taken = false;           ///< making/form_posts.h: axis_is_taken
 };
 
 /// How far the crown of a hollow block gives way under the press; adds to the warnings. Faults as pressed_of.

@@ -197,8 +197,9 @@ Result<Done> judge_press(const ProfileFolder& profiles, const std::vector<parts:
                          Preview& preview) {
   if (!is_puzzle(preview) && !preview.order.mill) {
     const meridian::BeretValues& v = preview.planned.solved.form;
-    const auto judged =
-        judge_crown(preview.order, {v.a, v.t, v.e_u, post_spots(posts)}, profiles, preview.pressed);
+    const bool axis_taken = axis_is_taken(preview.order, preview.planned.solid, preview.bed_plan.sectors);
+    const auto judged = judge_crown(preview.order, {v.a, v.t, v.e_u, post_spots(posts), axis_taken}, profiles,
+                                    preview.pressed);
     if (!judged) return judged.fault();
   }
   const int vents = preview.released ? preview.released->vents : preview.vents.count;

@@ -133,12 +133,13 @@ const Rings& rings_looked_for() {
 }
 
 std::optional<PostPlan> fewest_posts(const StiffnessQuestion& q) {
-  if (constexpr double beside_one = 0.5; may_hold(q, beside_one)) {
+  if (constexpr double beside_one = 0.5; !q.axis_taken && may_hold(q, beside_one)) {
     const PostPlan middle = with_figures(q, {0, 0, true, 0, 0});
     if (middle.deflection <= good_deflection) return middle;
   }
   for (int on_ring = kFewestOnRing; on_ring <= kMostOnRing; ++on_ring) {
     for (const bool in_middle : {false, true}) {
+      if (in_middle && q.axis_taken) continue;
       const Ring& ring = rings_looked_for().best[static_cast<std::size_t>(on_ring)][in_middle];
       if (!may_hold(q, ring.free)) continue;
       const PostPlan plan = on_ring_of(q, ring, on_ring, in_middle);

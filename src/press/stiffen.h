@@ -33,6 +33,7 @@ struct StiffnessQuestion {
   double dome = 0;          ///< sagitta t of the tip arc; 0: flat
   double wall = 0;
   std::vector<Spot> posts;  ///< that stand already
+  bool axis_taken = false;  ///< by a vent, a socket or a joint: no post may stand in the middle
 };
 
 struct StiffnessAnswer {

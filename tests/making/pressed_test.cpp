@@ -38,6 +38,22 @@ Pressed judged(const std::string& material, const std::string& press, double clo
 
 const char steam[] = "[press]\nheat = \"steam\"\n";
 
+// ---- posts -------------------------------------------------------------------------------------
+
+TEST(PressedCrown, AVentAtThePoleKeepsThePostsOutOfTheMiddle) {
+  const std::string thin = "[form]\nwall = \"3.6 mm\"\n";
+  const auto posts_of = [&](const std::string& more) {
+    const auto form =
+        make_form(pressed_order("pc", "[press]\nheat = \"cold\"\n" + more, thin), test::own_profiles());
+    if (!form) throw std::runtime_error(form.fault().line());
+    return form->pressed.stiffness->posts;
+  };
+  ASSERT_TRUE(posts_of(""));
+  EXPECT_TRUE(posts_of("")->in_middle);
+  ASSERT_TRUE(posts_of("[vents]\n"));
+  EXPECT_FALSE(posts_of("[vents]\n")->in_middle);
+}
+
 // ---- heat --------------------------------------------------------------------------------------
 
 // HDT or Tg of PLA 55 to 60, PETG 70, ABS 85 to 98, ASA 90 to 100 C (low ends under 100 in every source that

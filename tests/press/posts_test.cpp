@@ -138,6 +138,23 @@ TEST(Stiffening, ProposesTheFewestPosts) {
   }
 }
 
+TEST(Stiffening, LeavesATakenAxisFree) {
+  StiffnessQuestion q = weak_crown();
+  q.wall = 3.6;  // one post in the middle would do
+  ASSERT_TRUE(judge_stiffness(q).posts && judge_stiffness(q).posts->in_middle);
+  q.axis_taken = true;
+  for (const double wall : {2.2, 2.5, 3.0, 3.6}) {
+    q.wall = wall;
+    const auto plan = judge_stiffness(q).posts;
+    ASSERT_TRUE(plan) << wall;
+    EXPECT_FALSE(plan->in_middle) << wall;
+    for (const Spot& spot : plan->spots()) EXPECT_GT(std::hypot(spot.x, spot.y), 1) << wall;
+    q.posts = plan->spots();
+    EXPECT_LE(judge_stiffness(q).deflection, 1 + 1e-9) << wall;
+    q.posts.clear();
+  }
+}
+
 // Two sheets of paper: no dome and no number of posts up to 13 makes a crown of it, but a thicker wall does.
 TEST(Stiffening, ProposesNothingThatDoesNotHelp) {
   StiffnessQuestion paper = weak_crown();
