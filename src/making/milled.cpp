@@ -104,7 +104,7 @@ Result<std::optional<Milled>> mill_of(const order::Order& order, std::optional<M
 
 std::vector<std::string> mill_cautions() {
   return {
-      "The manual of the machine's maker stands above what is said here, and so does the stock's data sheet.",
+      "The machine's manual, the stock's data sheet and the local rules stand above what is said here.",
       "Wear eye protection; keep hands, hair and sleeves away from the turning cutter; never leave it alone.",
       "Dust of foam, board and MDF harms the lungs and can burn: extraction, a mask, no flame near.",
       "Screw or clamp the stock from below, clear of every path and hole.",

@@ -108,7 +108,7 @@ void add_measured(Page& page, const making::Form& form) {
 
 void add_matter(Page& page, const making::Form& form) {
   const Matter matter = matter_of(form);
-  std::string words = number_text(matter.volume / 1000, 0) + " cm3; in " + form.material.name + " " +
+  std::string words = number_text(matter.volume / 1000, 0) + " cm3; in " + form.pressed.label + " " +
                       number_text(matter.mass, 0) + " g when massive";
   if (form.printed.parts.size() == 1)
     words += "; surface inside and out " + number_text(form.proven.readings().area / 100, 0) + " cm2";

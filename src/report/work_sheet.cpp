@@ -116,13 +116,13 @@ drawings::SheetVerdict heat_verdict(const making::Form& form) {
     reason += " The order accepts the risk: \"" + form.order.press->accept_risk + "\".";
   switch (pressed.heat.verdict) {
     case press::Verdict::fit:
-      return {SheetSign::good, "Heat", pressed.material + " stands it", reason};
+      return {SheetSign::good, "Heat", pressed.label + " stands it", reason};
     case press::Verdict::risk:
-      return {SheetSign::mind, "Heat", pressed.material + " is a risk", reason};
+      return {SheetSign::mind, "Heat", pressed.label + " is a risk", reason};
     case press::Verdict::no:
       break;
   }
-  return {SheetSign::bad, "Heat", pressed.material + " does not stand it", reason};
+  return {SheetSign::bad, "Heat", pressed.label + " does not stand it", reason};
 }
 
 drawings::SheetVerdict fit_verdict(const making::CrownFit& crown, const SheetUnits& units) {

@@ -163,7 +163,7 @@ void add_print_lines(const making::Form& form, const SheetUnits& units, Lines& l
     words += !printed.fits_bed ? ", too large for the bed of " + units.own(printed.bed->width) + " by " +
                                      units.own(printed.bed->depth)
                                : ", on " + numbered_count(printed.plates, "bed", "beds");
-  words += ". " + form.material.name + ", about " + number_text(filament, 0) + " m of 1.75 mm filament, " +
+  words += ". " + form.pressed.label + ", about " + number_text(filament, 0) + " m of 1.75 mm filament, " +
            number_text(mass, 0) + " g, without supports; infill " + percent_text(form.order.print.infill) +
            ", nozzle " + number_text(form.order.print.nozzle.mm()) + " mm.";
   lines.push_back({"Print.", words});
@@ -197,8 +197,6 @@ void add_mill_lines(const making::Form& form, const SheetUnits& units, Lines& li
     words += "; " + hours_words(made.minutes());
     lines.push_back({made.setup.name.empty() ? "One set-up," : made.setup.name + ",", words + "."});
   }
-  for (const milling::Unreached& place : milled.plan.unreached)
-    lines.push_back({"By hand:", place.what + ", " + number_text(place.rest, 2) + " mm are left."});
 }
 
 void add_stack_lines(const making::Form& form, const SheetUnits& units, Lines& lines) {
@@ -217,7 +215,7 @@ SheetChapter making_chapter(const making::Form& form, const SheetUnits& units) {
   add_mill_lines(form, units, chapter.lines);
   add_stack_lines(form, units, chapter.lines);
   const Matter matter = matter_of(form);
-  std::string words = form.material.name + ", " + number_text(matter.volume / 1000, 0) + " cm3, " +
+  std::string words = form.pressed.label + ", " + number_text(matter.volume / 1000, 0) + " cm3, " +
                       number_text(matter.mass, 0) + " g when massive; ";
   const auto& wall = form.proven.readings().wall_min;
   words += wall ? "wall " + units.both(*wall) + " where it is thinnest" : "solid";
@@ -363,9 +361,10 @@ std::vector<std::string> sheet_cautions(const making::Form& form) {
     cautions.push_back(
         "Sanding and sawing make fine dust: mask, glasses, extraction. Keep hands from cutters and blades.");
   }
-  cautions.push_back(
-      "The data sheet of your material's maker, the machine's manual and the local rules stand above this "
-      "sheet.");
+  if (!form.milled)  // whose own cautions say so
+    cautions.push_back(
+        "The data sheet of your material's maker, the machine's manual and the local rules stand above this "
+        "sheet.");
   return cautions;
 }
 

@@ -34,7 +34,7 @@ TEST(ReportText, TellsABlockInPlainWords) {
   EXPECT_TRUE(has(text, "Rise 7.5 cm (2 15/16 in)")) << text;  // 75 mm = 2.953 in
   EXPECT_TRUE(has(text, "Wall")) << text;
   EXPECT_TRUE(has(text, "steam vents of 3.0 mm")) << text;
-  EXPECT_TRUE(has(text, "petg")) << text;
+  EXPECT_TRUE(has(text, "PETG")) << text;
   EXPECT_TRUE(has(text, "out/w/w.stl")) << text;
 }
 

@@ -178,7 +178,7 @@ TEST(WorkSheetSteps, SayHowTheOrderIsPressed) {
   EXPECT_TRUE(holds(cold, "No steam, no iron.")) << cold;
   const std::string risk =
       words_of_order(worked_case("[press]\nheat = \"steam\"\naccept_risk = \"One trial only.\"\n"));
-  EXPECT_TRUE(holds(risk, "petg does not stand it")) << risk;
+  EXPECT_TRUE(holds(risk, "PETG does not stand it")) << risk;
   EXPECT_TRUE(holds(risk, "The order accepts the risk: \"One trial only.\"."));
 }
 
