@@ -18,11 +18,10 @@ double chord_budget(double tolerance) {
   return 0.86 * (tolerance - rounding);
 }
 
-Steps steps_at(const Segment& segment, double local, double budget, bool inner_bulge) {
+Steps steps_at(double curvature, const Point& p, const Point& tangent, double budget, bool inner_bulge) {
   const double infinite = std::numeric_limits<double>::infinity();
-  const double k_s = std::abs(segment.curvature());
-  const Point p = segment.at(local);
-  const double lean = std::abs(segment.normal_at(local).r);
+  const double k_s = std::abs(curvature);
+  const double lean = std::abs(tangent.z);
   // Near the axis the parallel's curvature tends to the meridian's.
   const double k_t = p.r > 1e-6 ? lean / p.r : k_s;
   const bool both = k_s > 1e-12 && k_t > 1e-12;
@@ -30,6 +29,10 @@ Steps steps_at(const Segment& segment, double local, double budget, bool inner_b
   const double across = inner_bulge ? (1 - inner_bulge_share) * budget : both ? budget / 2 : budget;
   return {k_s > 1e-12 ? std::sqrt(8 * along / k_s) : infinite,
           k_t > 1e-12 ? std::sqrt(8 * across / k_t) : infinite};
+}
+
+Steps steps_at(const Segment& segment, double local, double budget, bool inner_bulge) {
+  return steps_at(segment.curvature(), segment.at(local), segment.tangent_at(local), budget, inner_bulge);
 }
 
 Steps steps_within(const solid::Shell& shell, solid::Span span, double budget) {

@@ -20,6 +20,9 @@ struct Steps {
 
 /// At arc length `local` of the segment. `inner_bulge`: see inner_bulge_share.
 Steps steps_at(const meridian::Segment& segment, double local, double budget, bool inner_bulge = false);
+/// The same where the curvature, the place and the tangent are known.
+Steps steps_at(double curvature, const meridian::Point& p, const meridian::Point& tangent, double budget,
+               bool inner_bulge = false);
 
 /// An inner face that bulges into the cavity (the arc about the head line's corner) has chords that eat into
 /// the wall, where those of the outer face already do: it gets this share of the budget along the meridian,

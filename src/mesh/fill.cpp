@@ -62,23 +62,27 @@ Triangle corners(const Delaunay::Face_handle& face) {
   return t;
 }
 
-template <class IsInside>
-std::optional<std::vector<Triangle>> fill_where(const std::vector<Plane>& points, const Sides& sides,
-                                                IsInside is_inside) {
-  Delaunay mesh;
-  std::vector<Delaunay::Vertex_handle> handles(points.size());
+using Handles = std::vector<Delaunay::Vertex_handle>;
+
+// False when polygons cross or touch, or points coincide.
+bool lay_out(const std::vector<Plane>& points, const Sides& sides, Delaunay& mesh, Handles& handles) {
+  handles.resize(points.size());
   Delaunay::Face_handle hint;
   for (std::size_t i = 0; i < points.size(); ++i) {
     handles[i] = mesh.insert({points[i][0], points[i][1]}, hint);
     handles[i]->info() = static_cast<std::uint32_t>(i);
     hint = handles[i]->face();
   }
-  if (mesh.number_of_vertices() != points.size() || mesh.dimension() < 2) return std::nullopt;
+  if (mesh.number_of_vertices() != points.size() || mesh.dimension() < 2) return false;
   try {
-    if (!constrain(mesh, handles, sides)) return std::nullopt;
+    return constrain(mesh, handles, sides);
   } catch (const Delaunay::Intersection_of_constraints_exception&) {
-    return std::nullopt;
+    return false;
   }
+}
+
+template <class IsInside>
+std::vector<Triangle> triangles_where(Delaunay& mesh, IsInside is_inside) {
   mark_levels(mesh);
   std::vector<Triangle> triangles;
   for (auto face : mesh.finite_face_handles()) {
@@ -89,7 +93,15 @@ std::optional<std::vector<Triangle>> fill_where(const std::vector<Plane>& points
   return triangles;
 }
 
+bool is_odd(int level) { return level % 2 == 1; }
+
 }  // namespace
+
+struct GrowingFill::Mesh {
+  Delaunay delaunay;
+  Handles handles;
+  bool sound = false;
+};
 
 std::optional<std::vector<Triangle>> fill(const std::vector<Plane>& points,
                                           const std::vector<std::uint32_t>& outer,
@@ -97,11 +109,42 @@ std::optional<std::vector<Triangle>> fill(const std::vector<Plane>& points,
   Sides sides;
   add_sides(outer, sides);
   add_sides(hole, sides);
-  return fill_where(points, sides, [](int level) { return level == 1; });
+  Delaunay mesh;
+  Handles handles;
+  if (!lay_out(points, sides, mesh, handles)) return std::nullopt;
+  return triangles_where(mesh, [](int level) { return level == 1; });
 }
 
 std::optional<std::vector<Triangle>> fill_between(const std::vector<Plane>& points, const Sides& sides) {
-  return fill_where(points, sides, [](int level) { return level % 2 == 1; });
+  return GrowingFill(points, sides).triangles();
+}
+
+GrowingFill::GrowingFill(const std::vector<Plane>& points, const Sides& sides)
+    : mesh_(std::make_unique<Mesh>()) {
+  mesh_->sound = lay_out(points, sides, mesh_->delaunay, mesh_->handles);
+}
+GrowingFill::~GrowingFill() = default;
+GrowingFill::GrowingFill(GrowingFill&&) noexcept = default;
+GrowingFill& GrowingFill::operator=(GrowingFill&&) noexcept = default;
+
+void GrowingFill::add(const Plane& point, std::uint32_t near) {
+  if (!mesh_->sound) return;
+  Delaunay& mesh = mesh_->delaunay;
+  const Kernel::Point_2 place(point[0], point[1]);
+  Delaunay::Locate_type kind{};
+  int side = 0;
+  const auto face = mesh.locate(place, kind, side, mesh_->handles[near]->face());
+  const bool on_side = kind == Delaunay::EDGE && face->is_constrained(side);
+  mesh_->sound = kind != Delaunay::VERTEX && !on_side;
+  if (!mesh_->sound) return;
+  const auto handle = mesh.insert(place, kind, face, side);
+  handle->info() = static_cast<std::uint32_t>(mesh_->handles.size());
+  mesh_->handles.push_back(handle);
+}
+
+std::optional<std::vector<Triangle>> GrowingFill::triangles() {
+  if (!mesh_->sound) return std::nullopt;
+  return triangles_where(mesh_->delaunay, is_odd);
 }
 
 }  // namespace crownwright::mesh

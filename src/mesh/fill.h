@@ -3,6 +3,7 @@
 
 #include <array>
 #include <cstdint>
+#include <memory>
 #include <optional>
 #include <vector>
 
@@ -24,5 +25,26 @@ std::optional<std::vector<Triangle>> fill(const std::vector<Plane>& points,
 /// sides. Points outside are left out of all triangles.
 std::optional<std::vector<Triangle>> fill_between(const std::vector<Plane>& points,
                                                   const std::vector<std::array<std::uint32_t, 2>>& sides);
+
+/// A filling that is kept for further points: each is put where it belongs instead of all being filled anew.
+class GrowingFill {
+ public:
+  /// As fill_between.
+  GrowingFill(const std::vector<Plane>& points, const std::vector<std::array<std::uint32_t, 2>>& sides);
+  ~GrowingFill();
+  GrowingFill(GrowingFill&&) noexcept;
+  GrowingFill& operator=(GrowingFill&&) noexcept;
+
+  /// One more point, numbered on. `near`: a point known before, where the search for its place begins. A
+  /// point that falls on another or on a side leaves no triangles from then on.
+  void add(const Plane& point, std::uint32_t near);
+  /// What fill_between gives of the same points and sides. (Four points on one circle may be divided the
+  /// other way.)
+  std::optional<std::vector<Triangle>> triangles();
+
+ private:
+  struct Mesh;
+  std::unique_ptr<Mesh> mesh_;
+};
 
 }  // namespace crownwright::mesh

@@ -4,6 +4,9 @@
 #include <array>
 #include <cmath>
 #include <map>
+#include <numeric>
+#include <span>
+#include <stdexcept>
 
 #include "base/length.h"
 #include "base/numbers.h"
@@ -47,6 +50,30 @@ Frame frame_across(const Point3& normal) {
   const Point3 n{normal.x / all, normal.y / all, normal.z / all};
   return {u, cross_product(n, u)};
 }
+
+// Where the sides that start at each vertex end, rising: vertex by vertex in one array.
+class SidesFrom {
+ public:
+  explicit SidesFrom(const TriangleMesh& mesh) : starts_(mesh.vertices.size() + 1, 0) {
+    for (const Triangle& t : mesh.triangles) {
+      for (const std::uint32_t from : t) ++starts_[from + 1];
+    }
+    std::partial_sum(starts_.begin(), starts_.end(), starts_.begin());
+    ends_.resize(starts_.back());
+    std::vector<std::uint32_t> next(starts_.begin(), starts_.end() - 1);
+    for (const Triangle& t : mesh.triangles) {
+      for (std::size_t i = 0; i < 3; ++i) ends_[next[t[i]]++] = t[(i + 1) % 3];
+    }
+    for (std::size_t from = 0; from + 1 < starts_.size(); ++from)
+      std::sort(ends_.begin() + starts_[from], ends_.begin() + starts_[from + 1]);
+  }
+  std::span<const std::uint32_t> of(std::uint32_t from) const {
+    return std::span(ends_).subspan(starts_[from], starts_[from + 1] - starts_[from]);
+  }
+
+ private:
+  std::vector<std::uint32_t> starts_, ends_;
+};
 
 std::string place_text(const Point3& p) {
   return std::string("(") + number_text(p.x, 3) + ", " + number_text(p.y, 3) + ", " + number_text(p.z, 3) +
@@ -119,31 +146,25 @@ Result<Done> Patchwork::add_recess(const std::vector<EdgeLoop>& mouth, const Poi
 }
 
 Result<TriangleMesh> Patchwork::finish() const {
-  std::vector<std::uint64_t> sides;
-  sides.reserve(3 * mesh_.triangles.size());
-  std::vector<std::uint8_t> used(mesh_.vertices.size(), 0);
-  for (const Triangle& t : mesh_.triangles) {
-    for (std::size_t i = 0; i < 3; ++i) {
-      sides.push_back(std::uint64_t{t[i]} << 32 | t[(i + 1) % 3]);
-      used[t[i]] = 1;
-    }
-  }
-  std::sort(sides.begin(), sides.end());
-  const auto open = [&](std::uint64_t side) {
-    const Point3 a = at(static_cast<std::uint32_t>(side >> 32));
-    const Point3 b = at(static_cast<std::uint32_t>(side & 0xffffffffU));
+  const SidesFrom sides(mesh_);
+  const auto open = [&](std::uint32_t from, std::uint32_t to) {
     Fault fault;
     fault.exit = ExitCode::proof;
-    fault.what = "a side from " + place_text(a) + " to " + place_text(b) + " mm is not shared by two facets";
+    fault.what = "a side from " + place_text(at(from)) + " to " + place_text(at(to)) +
+                 " mm is not shared by two facets";
     return fault;
   };
-  for (std::size_t i = 0; i < sides.size(); ++i) {
-    if (i > 0 && sides[i] == sides[i - 1]) return open(sides[i]);
-    if (!std::binary_search(sides.begin(), sides.end(), sides[i] << 32 | sides[i] >> 32))
-      return open(sides[i]);
+  bool all_used = true;
+  for (std::uint32_t from = 0; from < mesh_.vertices.size(); ++from) {
+    const auto ends = sides.of(from);
+    all_used = all_used && !ends.empty();
+    for (std::size_t i = 0; i < ends.size(); ++i) {
+      if (i > 0 && ends[i] == ends[i - 1]) return open(from, ends[i]);
+      const auto back = sides.of(ends[i]);
+      if (!std::binary_search(back.begin(), back.end(), from)) return open(from, ends[i]);
+    }
   }
-  if (std::find(used.begin(), used.end(), 0) != used.end())
-    throw std::logic_error("a patchwork holds a vertex that no facet uses");
+  if (!all_used) throw std::logic_error("a patchwork holds a vertex that no facet uses");
   return mesh_;
 }
 

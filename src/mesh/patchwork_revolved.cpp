@@ -41,6 +41,17 @@ double from_zero(double theta) {
   return turn < 0 ? turn + 2 * pi : turn;
 }
 
+Steps even_steps(double curvature, const Point& p, const Point& tangent, double budget) {
+  Steps steps = steps_at(curvature, p, tangent, budget);
+  steps.along = std::min(steps.along, greatest_step);
+  steps.across = std::min(steps.across, greatest_step);
+  const double slope = std::abs(tangent.r);
+  if (steps.along > steps.across && slope > 1e-9)
+    steps.along = std::min(steps.along, std::max(steps.across, greatest_widening * p.r / slope));
+  return {std::min(steps.along, most_uneven * steps.across),
+          std::min(steps.across, most_uneven * steps.along)};
+}
+
 // Steps and the map's radius as functions of s, tabulated once.
 class StepTable {
  public:
@@ -105,8 +116,9 @@ StepTable::StepTable(const Chain& chain, double budget, double widest_turn) {
     constexpr int parts = 64;
     for (int k = 1; k <= parts; ++k) locals.push_back(length * k / parts);
     for (const double local : locals) {
-      const Steps steps = even_steps_at({chain[i]}, local, budget);
-      entries_.push_back({start + local, steps.along, steps.across, chain[i].at(local).r, 0, 0});
+      const Point p = chain[i].at(local);
+      const Steps steps = even_steps(chain[i].curvature(), p, chain[i].tangent_at(local), budget);
+      entries_.push_back({start + local, steps.along, steps.across, p.r, 0, 0});
     }
     start += length;
   }
@@ -179,7 +191,13 @@ class RevolvedFiller {
   void add_rows();
   void add_row(double s, bool offset);
   bool near_edge(const std::vector<const Side*>& sides, const StepTable::Entry& here, double theta) const;
-  bool refine(const std::vector<Triangle>& triangles);
+  /// What a facet asks for: a point in its middle, since its side i lies in a plane, or on its side i.
+  struct Judged {
+    std::array<bool, 3> is_chord{}, divides{};
+  };
+  Judged judged(const Triangle& t) const;
+  const std::vector<Judged>& judge(const std::vector<Triangle>& triangles);
+  bool refine(const std::vector<Triangle>& triangles, GrowingFill& filling);
   // From the true face, of a point of a facet whose corners lie on these segments.
   double error_at(const Point3& p, std::size_t first, std::size_t last) const {
     const Point q{std::sqrt(p.x * p.x + p.y * p.y), p.z};
@@ -205,6 +223,10 @@ class RevolvedFiller {
   std::vector<std::size_t> segment_;  // of the chain, of each point
   std::vector<Side> sides_;
   std::size_t marks_ = 0;
+  std::vector<std::array<std::uint32_t, 2>> fixed_;  // sides, rising
+  // A facet that outlasts a pass is not measured anew.
+  std::vector<Triangle> known_;  // rising
+  std::vector<Judged> judged_;   // of each of them
 };
 
 void RevolvedFiller::take_edge(const FaceEdge& edge) {
@@ -368,51 +390,78 @@ double RevolvedFiller::greatest_off(const Triangle& t, const double (&off)[3]) c
   return worst;
 }
 
+RevolvedFiller::Judged RevolvedFiller::judged(const Triangle& t) const {
+  Judged found;
+  double off[3];
+  double longest = -1;
+  std::size_t longest_side = 0;
+  for (std::size_t i = 0; i < 3; ++i) {
+    const std::uint32_t a = t[i], b = t[(i + 1) % 3];
+    const auto [first, last] = std::minmax(segment_[a], segment_[b]);
+    off[i] = error_at(middle_of(place_[a], place_[b]), first, last);
+    const std::array<std::uint32_t, 2> side{std::min(a, b), std::max(a, b)};
+    if (side[1] < marks_ && std::binary_search(fixed_.begin(), fixed_.end(), side)) continue;
+    if (in_one_plane(a, b))
+      found.is_chord[i] = true;
+    else
+      found.divides[i] = off[i] > limit_;
+    const double square = square_between(place_[a], place_[b]);
+    if (square > longest) longest = square, longest_side = i;
+  }
+  if (longest >= 0 && greatest_off(t, off) > limit_) found.divides[longest_side] = true;
+  return found;
+}
+
+const std::vector<RevolvedFiller::Judged>& RevolvedFiller::judge(const std::vector<Triangle>& triangles) {
+  std::vector<Judged> all;
+  all.reserve(triangles.size());
+  auto known = known_.begin();
+  for (const Triangle& t : triangles) {
+    while (known != known_.end() && *known < t) ++known;
+    const bool again = known != known_.end() && *known == t;
+    all.push_back(again ? judged_[static_cast<std::size_t>(known - known_.begin())] : judged(t));
+  }
+  known_ = triangles;
+  judged_ = std::move(all);
+  return judged_;
+}
+
 // Adds points where facets need them; false when none does.
-bool RevolvedFiller::refine(const std::vector<Triangle>& triangles) {
+bool RevolvedFiller::refine(const std::vector<Triangle>& triangles, GrowingFill& filling) {
   using Pair = std::pair<std::uint32_t, std::uint32_t>;
-  const auto pair_of = [](std::uint32_t a, std::uint32_t b) { return Pair(std::minmax(a, b)); };
-  std::set<Pair> fixed;
-  for (const Side& side : sides_) fixed.insert(pair_of(side.a, side.b));
   std::set<Pair> divide;
   std::map<Pair, Triangle> chord;
   const auto map_area = [&](const Triangle& t) {
     const Plane &a = map_[t[0]], &b = map_[t[1]], &c = map_[t[2]];
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0]);
   };
-  for (const Triangle& t : triangles) {
-    double off[3];
-    double longest = -1;
-    Pair longest_side;
+  const std::vector<Judged>& judgements = judge(triangles);
+  for (std::size_t k = 0; k < triangles.size(); ++k) {
+    const Triangle& t = triangles[k];
     for (std::size_t i = 0; i < 3; ++i) {
-      const std::uint32_t a = t[i], b = t[(i + 1) % 3];
-      const Pair side = pair_of(a, b);
-      const auto [first, last] = std::minmax(segment_[a], segment_[b]);
-      off[i] = error_at(middle_of(place_[a], place_[b]), first, last);
-      const bool is_edge = a < marks_ && b < marks_ && fixed.count(side) > 0;
-      if (is_edge) continue;
-      if (in_one_plane(a, b)) {
-        const auto [found, fresh] = chord.try_emplace(side, t);
-        if (!fresh && map_area(t) > map_area(found->second)) found->second = t;
-      } else if (off[i] > limit_) {
-        divide.insert(side);
-      }
-      const double square = square_between(place_[a], place_[b]);
-      if (square > longest) longest = square, longest_side = side;
+      const Pair side = std::minmax(t[i], t[(i + 1) % 3]);
+      if (judgements[k].divides[i]) divide.insert(side);
+      if (!judgements[k].is_chord[i]) continue;
+      const auto [found, fresh] = chord.try_emplace(side, t);
+      if (!fresh && map_area(t) > map_area(found->second)) found->second = t;
     }
-    if (longest >= 0 && greatest_off(t, off) > limit_) divide.insert(longest_side);
   }
   const std::size_t before = map_.size();
+  const auto add = [&](const Plane& p, std::uint32_t near) {
+    add_inner(unmapped(p));
+    filling.add(map_.back(), near);
+  };
   for (const auto& [side, t] : chord) {
-    add_inner(unmapped({(map_[t[0]][0] + map_[t[1]][0] + map_[t[2]][0]) / 3,
-                        (map_[t[0]][1] + map_[t[1]][1] + map_[t[2]][1]) / 3}));
+    add({(map_[t[0]][0] + map_[t[1]][0] + map_[t[2]][0]) / 3,
+         (map_[t[0]][1] + map_[t[1]][1] + map_[t[2]][1]) / 3},
+        t[0]);
   }
   // Two sides of one facet are not divided in one pass: their middles would crowd.
   std::set<std::uint32_t> touched;
   for (const auto& [a, b] : divide) {
     if (touched.count(a) > 0 && touched.count(b) > 0) continue;
     touched.insert(a), touched.insert(b);
-    add_inner(unmapped({(map_[a][0] + map_[b][0]) / 2, (map_[a][1] + map_[b][1]) / 2}));
+    add({(map_[a][0] + map_[b][0]) / 2, (map_[a][1] + map_[b][1]) / 2}, a);
   }
   return map_.size() > before;
 }
@@ -428,11 +477,14 @@ Result<Done> RevolvedFiller::run() {
   add_rows();
   std::vector<std::array<std::uint32_t, 2>> sides;
   for (const Side& side : sides_) sides.push_back({side.a, side.b});
+  for (const auto& [a, b] : sides) fixed_.push_back({std::min(a, b), std::max(a, b)});
+  std::sort(fixed_.begin(), fixed_.end());
+  GrowingFill filling(map_, sides);
   std::optional<std::vector<Triangle>> triangles;
   for (int pass = 0;; ++pass) {
-    triangles = fill_between(map_, sides);
+    triangles = filling.triangles();
     if (!triangles || triangles->empty()) return fault("edges cross or touch");
-    if (!refine(*triangles)) break;
+    if (!refine(*triangles, filling)) break;
     if (pass == most_passes) return fault("facets cannot be kept near enough to the true surface");
   }
   constexpr std::uint32_t none = 0xffffffffU;
@@ -454,15 +506,8 @@ Result<Done> RevolvedFiller::run() {
 Steps even_steps_at(const Chain& chain, double s, double budget) {
   std::size_t i = 0;
   while (i + 1 < chain.size() && s > chain[i].length()) s -= chain[i++].length();
-  Steps steps = steps_at(chain[i], std::clamp(s, 0.0, chain[i].length()), budget);
-  steps.along = std::min(steps.along, greatest_step);
-  steps.across = std::min(steps.across, greatest_step);
-  const double slope = std::abs(chain[i].tangent_at(std::clamp(s, 0.0, chain[i].length())).r);
-  const double r = chain[i].at(std::clamp(s, 0.0, chain[i].length())).r;
-  if (steps.along > steps.across && slope > 1e-9)
-    steps.along = std::min(steps.along, std::max(steps.across, greatest_widening * r / slope));
-  return {std::min(steps.along, most_uneven * steps.across),
-          std::min(steps.across, most_uneven * steps.along)};
+  const double local = std::clamp(s, 0.0, chain[i].length());
+  return even_steps(chain[i].curvature(), chain[i].at(local), chain[i].tangent_at(local), budget);
 }
 
 Result<Done> add_revolved_face(Patchwork& work, const Chain& chain, const std::vector<FaceEdge>& edges,

@@ -59,13 +59,45 @@ std::pair<Point, Point> bore_ends(const solid::VentRing& ring) {
           {ring.entry.r + ring.depth * ring.direction.r, ring.entry.z + ring.depth * ring.direction.z}};
 }
 
+// The loops of every vent of a ring in its own meridian plane, from the mouth inwards; empty where the bore
+// misses a face. Worked out once for all parts, when a vent is first made.
+class RingLoops {
+ public:
+  RingLoops(const solid::Solid& solid, double tolerance)
+      : solid_(solid), budget_(mesh::chord_budget(tolerance)), of_(solid.rings.size()) {}
+
+  const std::vector<std::vector<mesh::Spot>>& of(const solid::VentRing& ring) {
+    auto& found = of_[static_cast<std::size_t>(&ring - solid_.rings.data())];
+    if (!found) found = made(ring);
+    return *found;
+  }
+
+ private:
+  std::vector<std::vector<mesh::Spot>> made(const solid::VentRing& ring) const {
+    const int sides = mesh::bore_sides(solid_.vent, budget_);
+    std::vector<std::vector<mesh::Spot>> loops{
+        mesh::opening_loop(solid_, ring, true, solid_.vent.mouth(), sides)};
+    auto far = mesh::opening_loop(solid_, ring, false, solid_.vent.radius, sides);
+    if (loops.front().empty() || far.empty()) return {};
+    for (auto& loop : mesh::rim_loops(solid_.vent, ring, loops.front(), budget_))
+      loops.push_back(std::move(loop));
+    loops.push_back(std::move(far));
+    return loops;
+  }
+
+  const solid::Solid& solid_;
+  double budget_;
+  std::vector<std::optional<std::vector<std::vector<mesh::Spot>>>> of_;
+};
+
 class PartMaker {
  public:
   PartMaker(const solid::Solid& solid, const SplitPlan& plan, const Joints& joints, double tolerance,
-            Share share, const Extras& extras)
+            RingLoops& ring_loops, Share share, const Extras& extras)
       : solid_(solid),
         plan_(plan),
         joints_(joints),
+        ring_loops_(ring_loops),
         tolerance_(tolerance),
         share_(share),
         extras_(extras),
@@ -115,6 +147,7 @@ class PartMaker {
   const solid::Solid& solid_;
   const SplitPlan& plan_;
   const Joints& joints_;
+  RingLoops& ring_loops_;
   double tolerance_;
   Share share_;
   const Extras& extras_;
@@ -287,21 +320,15 @@ void PartMaker::give_hole(const std::vector<mesh::Spot>& spots, double at, const
 }
 
 std::optional<Fault> PartMaker::add_vent(const solid::VentRing& ring, double at) {
-  const double budget = mesh::chord_budget(tolerance_);
-  const int sides = mesh::bore_sides(solid_.vent, budget);
-  const auto mouth = mesh::opening_loop(solid_, ring, true, solid_.vent.mouth(), sides);
-  const auto far = mesh::opening_loop(solid_, ring, false, solid_.vent.radius, sides);
-  if (mouth.empty() || far.empty()) return impossible_fault("a vent misses a face", "a wider vents.margin");
-  EdgeLoop above = turned_loop(mouth, at);
-  give_hole(mouth, at, above);
-  for (const auto& spots : mesh::rim_loops(solid_.vent, ring, mouth, budget)) {
+  const auto& loops = ring_loops_.of(ring);
+  if (loops.empty()) return impossible_fault("a vent misses a face", "a wider vents.margin");
+  EdgeLoop above;
+  for (const auto& spots : loops) {
     const EdgeLoop below = turned_loop(spots, at);
-    body_.work().add_strip(above, below);
+    if (!above.empty()) body_.work().add_strip(above, below);
+    if (&spots == &loops.front() || &spots == &loops.back()) give_hole(spots, at, below);
     above = below;
   }
-  const EdgeLoop end = turned_loop(far, at);
-  give_hole(far, at, end);
-  body_.work().add_strip(above, end);
   ++vents_;
   return std::nullopt;
 }
@@ -607,13 +634,14 @@ std::optional<Fault> refuse(const SplitPlan& plan) {
 Result<std::vector<SplitPart>> make_parts(const solid::Solid& solid, const SplitPlan& plan,
                                           const Joints& joints, double tolerance, const Extras& extras) {
   std::vector<SplitPart> parts;
+  RingLoops ring_loops(solid, tolerance);
   const std::size_t tiers = plan.level_cuts.size() + 1;
   for (std::size_t tier = 0; tier < tiers; ++tier) {
     for (int sector = 0; sector < plan.sectors; ++sector) {
       Share share{tier, sector, {}, {}};
       if (tier > 0) share.low = plan.level_cuts[tier - 1] + plan.glue_gap / 2;
       if (tier + 1 < tiers) share.high = plan.level_cuts[tier] - plan.glue_gap / 2;
-      auto made = PartMaker(solid, plan, joints, tolerance, share, extras).make();
+      auto made = PartMaker(solid, plan, joints, tolerance, ring_loops, share, extras).make();
       if (!made) return made.fault();
       parts.push_back(std::move(*made));
     }

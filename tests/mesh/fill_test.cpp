@@ -3,6 +3,7 @@
 #include <gtest/gtest.h>
 
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <map>
 #include <set>
@@ -148,6 +149,49 @@ TEST(Fill, RefusesWhatIsNoPolygon) {
   std::vector<Plane> touching = square;
   touching[6] = {10, 5};
   EXPECT_FALSE(fill(touching, outer, hole).has_value()) << "the hole touches the outline";
+}
+
+// The constrained Delaunay triangulation of points in general position is unique (Lee and Lin 1986), so it
+// does not matter when a point came.
+TEST(GrowingFill, PointsAddedLaterGiveTheSameTriangles) {
+  SCOPED_TRACE(test::seed_note());
+  std::mt19937_64 random(test::seed());
+  for (int trial = 0; trial < 200; ++trial) {
+    const Question q = random_question(random);
+    if (q.outer.size() < 12 && !q.hole.empty()) continue;
+    std::vector<std::array<std::uint32_t, 2>> sides;
+    for (const Loop* loop : {&q.outer, &q.hole})
+      for (std::size_t i = 0; i < loop->size(); ++i)
+        sides.push_back({(*loop)[i], (*loop)[(i + 1) % loop->size()]});
+    const std::size_t on_loops = q.outer.size() + q.hole.size();
+    const std::size_t first = on_loops + test::pick(random, q.points.size() - on_loops + 1);
+    const auto middle = q.points.begin() + static_cast<std::ptrdiff_t>(first);
+    GrowingFill growing({q.points.begin(), middle}, sides);
+    for (std::size_t i = first; i < q.points.size(); ++i) {
+      if (test::pick(random, 4) == 0) {
+        EXPECT_TRUE(growing.triangles().has_value());
+      }
+      growing.add(q.points[i], static_cast<std::uint32_t>(test::pick(random, i)));
+    }
+    EXPECT_EQ(growing.triangles(), fill_between(q.points, sides));
+  }
+}
+
+TEST(GrowingFill, RefusesPointsThatFallOnOthersOrOnSides) {
+  const std::vector<Plane> square{{0, 0}, {10, 0}, {10, 10}, {0, 10}};
+  const std::vector<std::array<std::uint32_t, 2>> sides{{0, 1}, {1, 2}, {2, 3}, {3, 0}};
+  for (const Plane& bad : {Plane{5, 5}, Plane{10, 10}, Plane{10, 4}}) {
+    GrowingFill growing(square, sides);
+    growing.add({5, 5}, 0);
+    EXPECT_EQ(growing.triangles()->size(), 4u);
+    growing.add(bad, 0);
+    EXPECT_FALSE(growing.triangles().has_value()) << bad[0] << " " << bad[1];
+    growing.add({3, 3}, 0);
+    EXPECT_FALSE(growing.triangles().has_value()) << "mended by another point";
+  }
+  GrowingFill outside(square, sides);
+  outside.add({20, 5}, 1);
+  EXPECT_EQ(outside.triangles()->size(), 2u);
 }
 
 TEST(Fill, OrderDependsOnThePointsAlone) {
