@@ -6,6 +6,7 @@
 
 #include "base/length.h"
 #include "press/stiffen.h"
+#include "report/fit_text.h"
 #include "report/length_words.h"
 #include "report/work_sheet_words.h"
 
@@ -242,15 +243,6 @@ std::optional<Verdict> stack_verdict(const Preview& preview, const SheetUnits& u
 
 // ---- fit -------------------------------------------------------------------------------------
 
-std::string strained_words(const fit::Worst& worst, const SheetUnits& units) {
-  const std::string where = worst.strain == fit::Strain::hoop   ? "round the crown"
-                            : worst.strain == fit::Strain::seam ? "along the seams"
-                                                                : "along the panels' middle";
-  const std::string does = worst.value >= 0 ? "it must stretch " : "it must be eased in by ";
-  return does + percent_text(std::abs(worst.value)) + " " + where + " at " + units.both(worst.at) +
-         " from the tip, and takes " + percent_text(std::abs(worst.limit));
-}
-
 // Only what is a key of the order; the law of lengths goes by its number.
 std::optional<Try> try_of(const fit::Change& change, const SheetUnits& units) {
   static const char* const laws[] = {"seam", "centre", "shared"};
@@ -310,8 +302,8 @@ FitWords fit_words(const Preview& preview, bool inches) {
                : crown.report.verdict == fit::Verdict::after_steam ? Tone::mind
                                                                    : Tone::bad;
   words.words = "It " + fit::verdict_words(crown.report.verdict) +
-                (crown.drafted ? " (as drafted here): " : ": ") + strained_words(crown.report.worst, units) +
-                ".";
+                (crown.drafted ? " (as drafted here): " : ": ") +
+                report::strain_words(crown.report.worst, units.both(crown.report.worst.at)) + ".";
   if (*words.tone != Tone::bad) return words;
   for (const fit::Change& change : crown.nearest)
     if (auto one = try_of(change, units)) words.tries.push_back(*std::move(one));

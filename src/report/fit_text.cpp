@@ -46,15 +46,6 @@ void add_pattern(Page& page, const making::Form& form) {
 
 // ---- the crown -------------------------------------------------------------------------------
 
-std::string strain_words(const fit::Worst& worst) {
-  const std::string what = worst.strain == fit::Strain::hoop   ? "round the crown"
-                           : worst.strain == fit::Strain::seam ? "along the seams"
-                                                               : "along the panels' middle";
-  const std::string does = worst.value >= 0 ? "it must stretch " : "it must be eased in by ";
-  return does + percent_text(std::abs(worst.value)) + " " + what + " at " + length_words(worst.at) +
-         " from the tip, and takes " + percent_text(std::abs(worst.limit));
-}
-
 std::string work_words(const std::vector<double>& places) {
   std::string text;
   for (const double at : places) text += (text.empty() ? "" : ", ") + length_words(at);
@@ -65,7 +56,9 @@ void add_crown(Page& page, const making::CrownFit& crown) {
   const fit::FitReport& report = crown.report;
   const bool fits = report.verdict != fit::Verdict::no;
   const std::string of = crown.drafted ? " (as drafted here)" : "";
-  page.line("Fit", fit::verdict_words(report.verdict) + of + ": " + strain_words(report.worst),
+  page.line("Fit",
+            fit::verdict_words(report.verdict) + of + ": " +
+                strain_words(report.worst, length_words(report.worst.at)),
             fits ? Tone::good : Tone::mind);
   if (!report.work_here.empty()) page.line("", work_words(report.work_here));
   if (fits) return;
@@ -95,6 +88,15 @@ void add_opening(Page& page, const making::FormFit& fit) {
 }
 
 }  // namespace
+
+std::string strain_words(const fit::Worst& worst, const std::string& at) {
+  const std::string what = worst.strain == fit::Strain::hoop   ? "round the crown"
+                           : worst.strain == fit::Strain::seam ? "along the seams"
+                                                               : "along the panels' middle";
+  const std::string does = worst.value >= 0 ? "it must stretch " : "it must be eased in by ";
+  return does + percent_text(std::abs(worst.value)) + " " + what + " at " + at + " from the tip, and takes " +
+         percent_text(std::abs(worst.limit));
+}
 
 void add_fit(Page& page, const making::Form& form) {
   if (!form.fit) return;

@@ -5,6 +5,7 @@
 #include "base/length.h"
 #include "making/mill_job.h"
 #include "making/stack_files.h"
+#include "report/fit_text.h"
 #include "report/length_words.h"
 #include "report/matter.h"
 
@@ -327,13 +328,9 @@ Lines press_steps(const making::Form& form, const SheetUnits& units) {
 }
 
 std::string fit_reason(const making::CrownFit& crown, const SheetUnits& units) {
-  const fit::Worst& worst = crown.report.worst;
-  const std::string what = worst.strain == fit::Strain::hoop   ? "round the crown"
-                           : worst.strain == fit::Strain::seam ? "along the seams"
-                                                               : "along the panels' middle";
-  const std::string does = worst.value >= 0 ? "It must stretch " : "It must be eased in by ";
-  return does + percent_text(std::abs(worst.value)) + " " + what + " at " + units.own(worst.at) +
-         " from the tip, and takes " + percent_text(std::abs(worst.limit));
+  std::string words = strain_words(crown.report.worst, units.own(crown.report.worst.at));
+  words.front() = 'I';
+  return words;
 }
 
 std::vector<SheetChapter> sheet_chapters(const making::Form& form, const SheetUnits& units) {
