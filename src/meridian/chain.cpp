@@ -13,23 +13,14 @@
 #include <stdexcept>
 
 #include "base/numbers.h"
-#include "meridian/plane.h"
+#include "meridian/segment_forms.h"
 
 namespace crownwright::meridian {
 namespace {
 
 constexpr double epsilon = std::numeric_limits<double>::epsilon();
 
-double sign(double x) { return x < 0 ? -1.0 : 1.0; }
-
 bool is_finite(Point p) { return std::isfinite(p.r) && std::isfinite(p.z); }
-
-Point start_tangent(const Segment& arc) { return unit(sign(arc.turn()) * left(arc.from() - arc.centre())); }
-
-/// The point after turning by phi, before the far end's mismatch is spread.
-Point forward(const Segment& arc, Point tangent, double phi) {
-  return arc.from() + (2 * arc.radius() * std::sin(std::abs(phi) / 2)) * rotated(tangent, phi / 2);
-}
 
 void check_arc(Point from, Point to, Point centre, double radius, double turn) {
   if (!is_finite(from) || !is_finite(to) || !is_finite(centre) || !std::isfinite(radius))
@@ -66,7 +57,7 @@ Segment Segment::arc(Point from, Point to, Point centre, double radius, double t
 
 Segment Segment::arc_about(Point from, Point centre, double turn) {
   const double radius = norm(from - centre);
-  const Point tangent = sign(turn) * left(unit(from - centre));
+  const Point tangent = sign_of(turn) * left(unit(from - centre));
   const Point to = from + (2 * radius * std::sin(std::abs(turn) / 2)) * rotated(tangent, turn / 2);
   return arc(from, to, centre, radius, turn);
 }
@@ -78,7 +69,7 @@ Segment Segment::arc_through(Point from, Point to, double turn) {
   return arc(from, to, centre, norm(half_chord) / std::abs(std::sin(h)), turn);
 }
 
-double Segment::curvature() const { return is_arc() ? sign(turn_) / radius_ : 0; }
+double Segment::curvature() const { return is_arc() ? sign_of(turn_) / radius_ : 0; }
 
 double Segment::length() const { return is_arc() ? radius_ * std::abs(turn_) : norm(to_ - from_); }
 
@@ -136,7 +127,7 @@ double Segment::nearest(Point p) const {
     return chord > 0 ? std::clamp(dot(p - from_, to_ - from_) / chord, 0.0, chord) : 0;
   }
   // In the frame of the start: x along the arc, y towards the centre; exact for huge radii too.
-  const Point tangent = start_tangent(*this), inward = sign(turn_) * left(tangent);
+  const Point tangent = start_tangent(*this), inward = sign_of(turn_) * left(tangent);
   const double x = dot(p - from_, tangent), y = dot(p - from_, inward);
   double phi = std::atan2(x, radius_ - y);
   if (phi < 0) phi += 2 * pi;
@@ -145,23 +136,8 @@ double Segment::nearest(Point p) const {
 }
 
 double Segment::distance_to(Point p) const {
-  if (!is_arc()) {
-    const double s = nearest(p);
-    if (s <= 0) return norm(p - from_);
-    if (s >= length()) return norm(p - to_);
-    return std::abs(cross(unit(to_ - from_), p - from_));
-  }
-  // Within the arc's sector when it lies past the start and not past the end; of more than half a turn, when
-  // either.
-  const Point q = p - from_, tangent = start_tangent(*this), inward = sign(turn_) * left(tangent);
-  const bool past_start = dot(q, tangent) >= 0;
-  const bool before_end = sign(turn_) * dot(p - to_, left(to_ - centre_)) <= 0;
-  if (std::abs(turn_) <= pi ? !(past_start && before_end) : !(past_start || before_end))
-    return std::sqrt(std::min(dot(q, q), dot(p - to_, p - to_)));
-  // | |p - c| - R | without the cancellation: (|q|^2 - 2 R y) / (|p - c| + R) with q = p - from.
-  const Point from_centre = p - centre_;
-  return std::abs(dot(q, q) - 2 * radius_ * dot(q, inward)) /
-         (std::sqrt(dot(from_centre, from_centre)) + radius_);
+  const Point tangent = start_tangent(*this);
+  return is_arc() ? distance_to_arc(*this, tangent, p) : distance_to_line(*this, length(), tangent, p);
 }
 
 double length(const Chain& chain) {

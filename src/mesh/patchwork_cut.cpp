@@ -18,6 +18,7 @@ namespace crownwright::mesh {
 
 using meridian::Chain;
 using meridian::Point;
+using meridian::PreparedChain;
 using meridian::Segment;
 
 namespace {
@@ -64,6 +65,8 @@ struct CutRow {
   std::vector<NodeAt> nodes;
 };
 
+struct DensePlaces;
+
 class CutRun {
  public:
   CutRun(CutBody& body, const CutChain& run)
@@ -88,7 +91,8 @@ class CutRun {
   void add_level(std::size_t k);
   NodeAt& node_at(std::vector<NodeAt>& nodes, Point p, double theta, int plane);
   void note_node_corners(const std::vector<NodeAt>& nodes, std::optional<int> level);
-  std::vector<Mark> curve(const Stretch& stretch, const ArcEnd& end, Mark first, Mark last);
+  std::vector<Mark> curve(const PreparedChain& chain, const DensePlaces& between, const ArcEnd& end,
+                          Mark first, Mark last);
   const CutRow& row_before(std::size_t k) const { return rows_[k]; }
   const CutRow& row_after(std::size_t k) const { return rows_[closed() ? (k + 1) % rows_.size() : k + 1]; }
   bool closed() const { return run_.chain.front().from() == run_.chain.back().to(); }
@@ -130,11 +134,12 @@ int CutRun::row_chords(std::size_t k) const {
   const std::size_t n = stretches_.size();
   const bool round = closed();
   if (k < n && !stretches_[k].level)
-    across = std::min(across, even_steps_at(stretches_[k].chain, 0, budget).across);
+    across = std::min(across, even_steps_at(PreparedChain(stretches_[k].chain), 0, budget).across);
   if (k > 0 || round) {
     const Stretch& before = stretches_[(k + n - 1) % n];
     if (!before.level)
-      across = std::min(across, even_steps_at(before.chain, meridian::length(before.chain), budget).across);
+      across = std::min(
+          across, even_steps_at(PreparedChain(before.chain), meridian::length(before.chain), budget).across);
   }
   return chords_round(rows_[k].r, across, budget);
 }
@@ -236,40 +241,62 @@ std::optional<Fault> CutRun::refuse_touching(const Stretch& stretch) const {
   return std::nullopt;
 }
 
+// Places on a smooth stretch between two others, close together, and the face's steps half-way between them:
+// the same for all planes that cut it there.
+struct DensePlaces {
+  struct Place {
+    double s = 0;
+    Point p;
+    Steps steps;  // before it
+  };
+  static constexpr int parts = 96;  // of each piece
+  std::vector<double> breaks;
+  std::vector<Place> places;
+
+  DensePlaces(const Chain& whole, const PreparedChain& chain, double from, double to, double budget);
+};
+
+DensePlaces::DensePlaces(const Chain& whole, const PreparedChain& chain, double from, double to,
+                         double budget)
+    : breaks{from} {
+  double at = 0;
+  for (const Segment& segment : whole) {
+    at += segment.length();
+    if (at > breaks.back() + shortest_piece && at < to - shortest_piece) breaks.push_back(at);
+  }
+  breaks.push_back(to);
+  places.push_back({from, chain.at(from), {}});
+  for (std::size_t b = 1; b < breaks.size(); ++b) {
+    // Close together at both ends: where the circle only touches the line, the angle goes as a root.
+    for (int i = 1; i <= parts; ++i) {
+      const double share = (1 - std::cos(pi * i / parts)) / 2;
+      const double s = breaks[b - 1] + (breaks[b] - breaks[b - 1]) * share;
+      places.push_back({s, chain.at(s), even_steps_at(chain, (places.back().s + s) / 2, budget)});
+    }
+  }
+}
+
 // Samples between two ends such that neither the face's steps nor the plane curve's own sagitta suffer.
-std::vector<Mark> CutRun::curve(const Stretch& stretch, const ArcEnd& end, Mark first, Mark last) {
+std::vector<Mark> CutRun::curve(const PreparedChain& chain, const DensePlaces& between, const ArcEnd& end,
+                                Mark first, Mark last) {
   const double budget = edge_share * chord_budget(body_.tolerance_);
   struct Dense {
     double s, theta, t, z, r, run;
   };
   std::vector<Dense> dense;
-  constexpr int parts = 96;
+  constexpr int parts = DensePlaces::parts;
   const HalfPlane half = body_.planes_[static_cast<std::size_t>(end.plane)].half;
-  std::vector<double> breaks{first.s};
-  double at = 0;
-  for (const Segment& segment : stretch.chain) {
-    at += segment.length();
-    if (at > breaks.back() + shortest_piece && at < last.s - shortest_piece) breaks.push_back(at);
-  }
-  breaks.push_back(last.s);
-  const auto sample = [&](double s) {
-    const Point p = meridian::at(stretch.chain, s);
+  const std::vector<double>& breaks = between.breaks;
+  for (const DensePlaces::Place& place : between.places) {
+    const Point p = place.p;
     const double theta = arcs_.angle(end, std::max(p.r, 1e-12));
     const double x = p.r * std::cos(theta), y = p.r * std::sin(theta);
-    dense.push_back({s, theta, half.nx * y - half.ny * x, p.z, p.r, 0});
-  };
-  sample(first.s);
-  for (std::size_t b = 1; b < breaks.size(); ++b) {
-    // Close together at both ends: where the circle only touches the line, the angle goes as a root.
-    for (int i = 1; i <= parts; ++i) {
-      const double share = (1 - std::cos(pi * i / parts)) / 2;
-      sample(breaks[b - 1] + (breaks[b] - breaks[b - 1]) * share);
-    }
+    dense.push_back({place.s, theta, half.nx * y - half.ny * x, p.z, p.r, 0});
   }
   for (std::size_t i = 1; i < dense.size(); ++i) {
     const Dense& a = dense[i - 1];
     Dense& b = dense[i];
-    const Steps steps = even_steps_at(stretch.chain, (a.s + b.s) / 2, budget);
+    const Steps steps = between.places[i].steps;
     const double step_across = std::max((a.r + b.r) / 2, 1e-9) * std::remainder(b.theta - a.theta, 2 * pi);
     double run = std::hypot((b.s - a.s) / steps.along, step_across / steps.across);
     if (i + 1 < dense.size()) {
@@ -297,7 +324,7 @@ std::vector<Mark> CutRun::curve(const Stretch& stretch, const ArcEnd& end, Mark 
       const Dense &a = dense[i - 1], &b = dense[i];
       const double share = b.run > a.run ? std::clamp((run - a.run) / (b.run - a.run), 0.0, 1.0) : 1.0;
       const double s = k == count ? dense[to].s : a.s + (b.s - a.s) * share;
-      const Point p = meridian::at(stretch.chain, s);
+      const Point p = chain.at(s);
       const double theta = arcs_.angle(end, p.r);
       marks.push_back({body_.work_.add_vertex(p.r * std::cos(theta), p.r * std::sin(theta), p.z), s, theta});
     }
@@ -330,8 +357,12 @@ std::optional<Fault> CutRun::add_stretch(std::size_t k) {
     if (stops[i].s - stops[i - 1].s < touching) return touching_fault(stops[i].p.r, stops[i].p.z);
   }
   std::vector<FaceEdge> edges;
+  const PreparedChain chain(stretch.chain);
   for (std::size_t i = 1; i < stops.size(); ++i) {
     const ArcsOfRadius& kind = arcs_.at(meridian::at(stretch.chain, (stops[i - 1].s + stops[i].s) / 2).r);
+    if (kind.arcs.empty()) continue;
+    const DensePlaces between(stretch.chain, chain, stops[i - 1].s, stops[i].s,
+                              edge_share * chord_budget(body_.tolerance_));
     for (const Arc& arc : kind.arcs) {
       for (const bool lower : {true, false}) {
         const ArcEnd& end = lower ? arc.from : arc.to;
@@ -340,7 +371,7 @@ std::optional<Fault> CutRun::add_stretch(std::size_t k) {
           return Mark{node_at(stop.nodes, stop.p, theta, end.plane).vertex, stop.s, theta};
         };
         const Mark first = mark(stops[i - 1]), last = mark(stops[i]);
-        edges.push_back({curve(stretch, end, first, last), end.plane});
+        edges.push_back({curve(chain, between, end, first, last), end.plane});
         EdgeLine line;
         for (const Mark& m : edges.back().marks) line.push_back(m.vertex);
         // The face walks its lower edge onwards; the plane's face walks it back.

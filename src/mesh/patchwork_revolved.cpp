@@ -24,6 +24,7 @@ namespace {
 
 using meridian::Chain;
 using meridian::Point;
+using meridian::PreparedChain;
 
 constexpr double greatest_step = 25;  // mm: where the surface is all but plane (chosen)
 constexpr double most_uneven = 3;     // as for patches round vents (cell.cpp)
@@ -41,22 +42,28 @@ double from_zero(double theta) {
   return turn < 0 ? turn + 2 * pi : turn;
 }
 
-Steps even_steps(double curvature, const Point& p, const Point& tangent, double budget) {
-  Steps steps = steps_at(curvature, p, tangent, budget);
+struct StepsThere {
+  Steps steps;
+  double r = 0;
+};
+StepsThere even_steps(const meridian::PreparedSegment& segment, double local, double budget) {
+  const Point p = segment.at(local), tangent = segment.tangent_at(local);
+  Steps steps = steps_at(segment.segment().curvature(), p, tangent, budget);
   steps.along = std::min(steps.along, greatest_step);
   steps.across = std::min(steps.across, greatest_step);
   const double slope = std::abs(tangent.r);
   if (steps.along > steps.across && slope > 1e-9)
     steps.along = std::min(steps.along, std::max(steps.across, greatest_widening * p.r / slope));
-  return {std::min(steps.along, most_uneven * steps.across),
-          std::min(steps.across, most_uneven * steps.along)};
+  return {
+      {std::min(steps.along, most_uneven * steps.across), std::min(steps.across, most_uneven * steps.along)},
+      p.r};
 }
 
 // Steps and the map's radius as functions of s, tabulated once.
 class StepTable {
  public:
   /// `widest_turn`: the greatest angle between neighbours on an edge.
-  StepTable(const Chain& chain, double budget, double widest_turn);
+  StepTable(const PreparedChain& chain, double budget, double widest_turn);
 
   struct Entry {
     double s = 0, along = 0, across = 0, r = 0;
@@ -103,8 +110,8 @@ void StepTable::stretch(double widest_turn) {
   for (Entry& e : entries_) e.log_w *= least / all;
 }
 
-StepTable::StepTable(const Chain& chain, double budget, double widest_turn) {
-  pole_ = chain.front().from().r <= 0;
+StepTable::StepTable(const PreparedChain& chain, double budget, double widest_turn) {
+  pole_ = chain[0].segment().from().r <= 0;
   double start = 0;
   for (std::size_t i = 0; i < chain.size(); ++i) {
     const double length = chain[i].length();
@@ -116,9 +123,8 @@ StepTable::StepTable(const Chain& chain, double budget, double widest_turn) {
     constexpr int parts = 64;
     for (int k = 1; k <= parts; ++k) locals.push_back(length * k / parts);
     for (const double local : locals) {
-      const Point p = chain[i].at(local);
-      const Steps steps = even_steps(chain[i].curvature(), p, chain[i].tangent_at(local), budget);
-      entries_.push_back({start + local, steps.along, steps.across, p.r, 0, 0});
+      const auto [steps, r] = even_steps(chain[i], local, budget);
+      entries_.push_back({start + local, steps.along, steps.across, r, 0, 0});
     }
     start += length;
   }
@@ -167,8 +173,9 @@ class RevolvedFiller {
       : work_(work),
         flipped_(chain.back().to().r <= 0),
         chain_(flipped_ ? meridian::reversed(chain) : chain),
+        prepared_(chain_),
         limit_(0.97 * (tolerance - grid_step)),
-        table_(chain_, chord_budget(tolerance), widest_turn(edges)) {
+        table_(prepared_, chord_budget(tolerance), widest_turn(edges)) {
     if (chain_.back().to().r <= 0) throw std::logic_error("a revolved face with two poles must be divided");
     pole_ = chain_.front().from().r <= 0;
     for (const FaceEdge& edge : edges) take_edge(edge);
@@ -201,8 +208,8 @@ class RevolvedFiller {
   // From the true face, of a point of a facet whose corners lie on these segments.
   double error_at(const Point3& p, std::size_t first, std::size_t last) const {
     const Point q{std::sqrt(p.x * p.x + p.y * p.y), p.z};
-    double least = chain_[first].distance_to(q);
-    for (std::size_t i = first + 1; i <= last; ++i) least = std::min(least, chain_[i].distance_to(q));
+    double least = prepared_[first].distance_to(q);
+    for (std::size_t i = first + 1; i <= last; ++i) least = std::min(least, prepared_[i].distance_to(q));
     return least;
   }
   double greatest_off(const Triangle& t, const double (&off)[3]) const;
@@ -213,6 +220,7 @@ class RevolvedFiller {
   Patchwork& work_;
   bool flipped_ = false, pole_ = false;
   Chain chain_;
+  PreparedChain prepared_;
   double limit_;
   StepTable table_;
   std::map<std::uint32_t, std::uint32_t> local_;
@@ -261,14 +269,14 @@ std::uint32_t RevolvedFiller::local_of(const Mark& mark, int plane) {
 std::uint32_t RevolvedFiller::add_inner(Spot2 spot) {
   map_.push_back(mapped(spot.s, spot.theta));
   segment_.push_back(segment_at(spot.s));
-  const Point p = meridian::at(chain_, std::clamp(spot.s, 0.0, table_.length()));
+  const Point p = prepared_.at(std::clamp(spot.s, 0.0, table_.length()));
   place_.push_back({p.r * std::cos(spot.theta), p.r * std::sin(spot.theta), p.z});
   return static_cast<std::uint32_t>(map_.size() - 1);
 }
 
 std::size_t RevolvedFiller::segment_at(double s) const {
   std::size_t i = 0;
-  while (i + 1 < chain_.size() && s > chain_[i].length()) s -= chain_[i++].length();
+  while (i + 1 < prepared_.size() && s > prepared_[i].length()) s -= prepared_[i++].length();
   return i;
 }
 
@@ -289,6 +297,9 @@ bool RevolvedFiller::near_edge(const std::vector<const Side*>& sides, const Step
                                double theta) const {
   const double across = std::max(here.r, 1e-9) / here.across;
   return std::any_of(sides.begin(), sides.end(), [&](const Side* side) {
+    const double to_a = side->sa - here.s, to_b = side->sb - here.s,
+                 clear = 1.02 * keep_from_edges * here.along;
+    if (std::min(to_a, to_b) > clear || std::max(to_a, to_b) < -clear) return false;
     const double ay = across * std::remainder(side->ta - theta, 2 * pi);
     const double ax = (side->sa - here.s) / here.along;
     const double dx = (side->sb - side->sa) / here.along, dy = across * (side->tb - side->ta);
@@ -503,11 +514,10 @@ Result<Done> RevolvedFiller::run() {
 
 }  // namespace
 
-Steps even_steps_at(const Chain& chain, double s, double budget) {
+Steps even_steps_at(const PreparedChain& chain, double s, double budget) {
   std::size_t i = 0;
   while (i + 1 < chain.size() && s > chain[i].length()) s -= chain[i++].length();
-  const double local = std::clamp(s, 0.0, chain[i].length());
-  return even_steps(chain[i].curvature(), chain[i].at(local), chain[i].tangent_at(local), budget);
+  return even_steps(chain[i], std::clamp(s, 0.0, chain[i].length()), budget).steps;
 }
 
 Result<Done> add_revolved_face(Patchwork& work, const Chain& chain, const std::vector<FaceEdge>& edges,

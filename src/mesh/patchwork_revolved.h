@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "meridian/chain.h"
+#include "meridian/prepared.h"
 #include "mesh/density.h"
 #include "mesh/patchwork.h"
 
@@ -25,7 +26,7 @@ struct Mark {
 };
 
 /// The greatest steps allowed at s, neither more than three times the other (infinite on a plane).
-Steps even_steps_at(const meridian::Chain& chain, double s, double budget);
+Steps even_steps_at(const meridian::PreparedChain& chain, double s, double budget);
 
 /// Adds the facets between the edges. `chain` is one smooth stretch (no corner inside), air on its left;
 /// at most one of its ends lies on the axis. The edges (open polylines, or closed ones with the first mark

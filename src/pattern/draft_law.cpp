@@ -124,7 +124,10 @@ CrossArc DraftLaw::beside(double s, int side) const {
 Obstacle DraftLaw::obstacle(double s) const {
   const CrossArc arc = at(s);
   if (arc.dy <= 0) return Obstacle::seam_backwards;
-  if (arc.dx * std::sin(arc.theta) + arc.dy * std::cos(arc.theta) <= 0) return Obstacle::arcs_cross_at_seam;
+  // Nearly everywhere both terms are seen to be above zero without a sine.
+  const bool leans_the_same_way = arc.dx * arc.theta >= 0 && std::abs(arc.theta) < 1.5;
+  if (!leans_the_same_way && arc.dx * std::sin(arc.theta) + arc.dy * std::cos(arc.theta) <= 0)
+    return Obstacle::arcs_cross_at_seam;
   if (arc.dy + arc.dbow <= 0) return Obstacle::arcs_cross_at_centre;
   return Obstacle::none;
 }
