@@ -110,6 +110,22 @@ TEST(Milled, APadIsCutInOneSetUpWithinItsLimits) {
   EXPECT_GT(made.minutes, 1);
 }
 
+// A plan that does not let the tool down to the foot: its programs gouge nothing and leave a collar standing,
+// which is found once the finishing pass is through.
+TEST(Milled, ProgramsThatLeaveStockStandingAreNotGivenOut) {
+  const order::Order order = test::read_order(milled_pad);
+  const auto solid = plan_solid(order, test::own_profiles());
+  ASSERT_TRUE(solid) << solid.fault().line();
+  auto plan = plan_mill(order, *solid, test::own_profiles());
+  ASSERT_TRUE(plan) << plan.fault().line();
+  ASSERT_EQ((*plan)->plan.setups.size(), 1u);
+  (*plan)->plan.setups.front().lowest += 8;
+  const auto made = mill_of(order, *std::move(plan));
+  ASSERT_FALSE(made);
+  EXPECT_EQ(made.fault().exit, ExitCode::proof);
+  EXPECT_NE(made.fault().what.find("left standing"), std::string::npos) << made.fault().line();
+}
+
 // Where each set-up says its holes are, brought back into the form, they are the same three.
 TEST(Milled, DowelHolesOfAllTiersMeetInTheForm) {
   const Milled& made = milled_once(milled_block);

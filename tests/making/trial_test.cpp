@@ -108,6 +108,20 @@ TEST(Trial, RoughingAloneIsNotJudgedByWhatItLeaves) {
   EXPECT_GT(trial->findings.rest_max, 0.4);
 }
 
+// Once finished it is judged, whatever was cut after that: here the roughing program again, which cuts air.
+TEST(Trial, WhatStandsAfterFinishingIsJudgedWhateverComesLast) {
+  const Programs& own = own_programs();
+  const auto trial = try_programs(test::read_order(test::milled_pad),
+                                  {{"p.rough.ngc", test::text_of(own.rough)},
+                                   {"p.finish.ngc", test::text_of(moved(own.finish, 'Z', 0.1))},
+                                   {"q.rough.ngc", test::text_of(own.rough)}},
+                                  "", test::own_profiles());
+  ASSERT_TRUE(trial) << trial.fault().line();
+  EXPECT_TRUE(trial->finished);
+  ASSERT_EQ(trial->broken.size(), 1u);
+  EXPECT_NE(trial->broken.front().find("left standing"), std::string::npos) << trial->broken.front();
+}
+
 struct Planted {
   const char* name;
   std::function<Programs(Programs)> plant;
