@@ -121,15 +121,25 @@ CrossArc DraftLaw::beside(double s, int side) const {
   return arc;
 }
 
+namespace {
+
+/// How fast the next arc moves away at the seam.
+double seam_gap(const CrossArc& arc) { return arc.dx * std::sin(arc.theta) + arc.dy * std::cos(arc.theta); }
+double centre_gap(const CrossArc& arc) { return arc.dy + arc.dbow; }
+
+}  // namespace
+
 Obstacle DraftLaw::obstacle(double s) const {
   const CrossArc arc = at(s);
   if (arc.dy <= 0) return Obstacle::seam_backwards;
-  // Nearly everywhere both terms are seen to be above zero without a sine.
-  const bool leans_the_same_way = arc.dx * arc.theta >= 0 && std::abs(arc.theta) < 1.5;
-  if (!leans_the_same_way && arc.dx * std::sin(arc.theta) + arc.dy * std::cos(arc.theta) <= 0)
-    return Obstacle::arcs_cross_at_seam;
-  if (arc.dy + arc.dbow <= 0) return Obstacle::arcs_cross_at_centre;
+  if (seam_gap(arc) <= 0) return Obstacle::arcs_cross_at_seam;
+  if (centre_gap(arc) <= 0) return Obstacle::arcs_cross_at_centre;
   return Obstacle::none;
+}
+
+double DraftLaw::clearance(double s) const {
+  const CrossArc arc = at(s);
+  return std::min({arc.dy, seam_gap(arc), centre_gap(arc)});
 }
 
 std::vector<double> DraftLaw::breaks() const {

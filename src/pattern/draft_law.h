@@ -28,6 +28,9 @@ class DraftLaw {
   CrossArc just_before(double s) const { return beside(s, -1); }
   CrossArc just_after(double s) const { return beside(s, 1); }
   Obstacle obstacle(double s) const;
+  /// How far the place is from having one: the least of what obstacle() wants above zero; all three are about
+  /// 1 where a crown is flat. At or below zero where there is one.
+  double clearance(double s) const;
 
   /// Where the arc changes its ways: tip, joints of the crown, places half a width from a joint on either
   /// side, head line. Rising, no two nearer than 1e-7 mm. Between two of them everything is smooth.

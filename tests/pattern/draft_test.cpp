@@ -13,6 +13,7 @@
 
 #include "drawn.h"
 #include "meridian/random_beret.h"
+#include "pattern/draft_law.h"
 #include "support/seed.h"
 
 namespace crownwright::pattern {
@@ -165,6 +166,34 @@ TEST(Draft, SaysSoWhenNoCountWorks) {
   const auto refused = draft_panel(folded, {8, LengthAlong::seam, 0.001});
   ASSERT_FALSE(refused.ok());
   EXPECT_NE(refused.fault().allowed.find("no panel count"), std::string::npos) << refused.fault().line();
+}
+
+// A draft does not ask every place where the law is far from an obstacle: here all are asked, a tenth of a
+// millimetre apart. Tight edges along the seam are what is refused most.
+TEST(Draft, DraftsWhereNoPlaceHasAnObstacle) {
+  SCOPED_TRACE(test::seed_note());
+  std::mt19937_64 random(test::seed());
+  int drafted = 0, refused = 0;
+  for (int i = 0; i < 200; ++i) {
+    BeretValues values = meridian::random_beret(random);
+    const bool is_tight = i % 2 == 0;
+    if (is_tight) values = {140, 90, 70, 0, test::uniform(random, 0.3, 4), 1};
+    if (is_tight) values.e_l = values.e_u;
+    const Parallels crown = test::parallels_of(values);
+    const LengthAlong along = is_tight ? LengthAlong::seam : laws[random() % 3];
+    const int panels = 3 + static_cast<int>(random() % (is_tight ? 5 : 14));
+    const DraftLaw law(crown, panels, along);
+    int obstacles = 0;
+    for (double s = 0.05; s < crown.length(); s += 0.1) obstacles += law.obstacle(s) != Obstacle::none;
+    const bool is_drafted = draft_panel(crown, {panels, along, 0.01}).ok();
+    // A run so short may lie between two places that a draft asks.
+    const int shortest_seen = 3;
+    EXPECT_FALSE(is_drafted && obstacles > shortest_seen) << panels << " panels, " << obstacles;
+    EXPECT_FALSE(!is_drafted && obstacles == 0 && values.e_u > 1) << panels << " panels";
+    ++(is_drafted ? drafted : refused);
+  }
+  EXPECT_GT(drafted, 30);
+  EXPECT_GT(refused, 15);
 }
 
 /// Between neighbouring cross arcs there must be cloth: as chords they must not meet within the panel. Asked
