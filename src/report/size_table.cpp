@@ -137,7 +137,7 @@ std::string worst(const SizeLine& line) {
 }
 
 // Words over as many lines as they need, the later ones set in.
-std::string wrapped(const std::string& words, std::size_t indent) {
+std::string wrapped_words(const std::string& words, std::size_t indent) {
   std::string text;
   std::size_t column = 0;
   for (std::size_t at = 0; at < words.size();) {
@@ -164,7 +164,7 @@ std::string size_name(const SizeLine& line, std::size_t first) {
 std::string text_line(const SizeLine& line, std::size_t first) {
   if (line.fault) {
     const std::string place = std::string(first, ' ');
-    return size_name(line, first) + wrapped(place + "not made: " + line.fault->what, first).substr(first);
+    return size_name(line, first) + wrapped_words(place + "not made: " + line.fault->what, first).substr(first);
   }
   return size_name(line, first) + padded(cm(line.readings.head_girth), 6) +
          padded(cm(line.readings.crown_diameter), 7) + padded(cm(line.readings.rise), 6) +
@@ -203,7 +203,7 @@ std::string size_table_text(const std::string& name, const std::vector<SizeLine>
   std::size_t first = usual;
   for (const SizeLine& line : lines) first = std::max(first, std::min(line.size.size() + 2, widest));
   std::string text =
-      wrapped(name + ", " + std::to_string(lines.size()) + " sizes (lengths in cm, strains in %)", 0);
+      wrapped_words(name + ", " + std::to_string(lines.size()) + " sizes (lengths in cm, strains in %)", 0);
   text += padded("Size", first) + "Head  Crown  Rise  Seam   Centre  Worst          To open  Fits\n";
   for (const SizeLine& line : lines) text += text_line(line, first);
   return text;
