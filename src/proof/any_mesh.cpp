@@ -75,12 +75,12 @@ Verdict prove_any(const mesh::TriangleMesh& given) {
     verdict.checks.push_back(not_reached(outward));
     return verdict;
   }
-  const CrossingFinding found =
-      compare_pairwise(mesh, {{0, static_cast<std::uint32_t>(mesh.triangles.size())}});
+  const CrossingFinding found = compare_all_pairwise(mesh);
   verdict.checks.push_back({crossing, found.free, found.detail});
-  // CGAL calls it bounding too when everything is turned inside out.
+  // CGAL calls it bounding too when everything is turned inside out. A single closed surface that does not
+  // cross itself bounds what it holds.
   const double volume = measure_facets(mesh).volume;
-  const bool bounds = found.free && volume > 0 && bounds_a_volume(mesh);
+  const bool bounds = found.free && volume > 0 && (topology.pieces == 1 || bounds_a_volume(mesh));
   verdict.checks.push_back({outward, bounds, number_text(volume, 1) + " mm3"});
   return verdict;
 }

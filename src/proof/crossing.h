@@ -22,5 +22,7 @@ CrossingFinding examine_crossings(const mesh::BuiltMesh& built, const solid::Sol
 
 /// Pairwise, exact, for any closed or open set of facets of a mesh (CGAL).
 CrossingFinding compare_pairwise(const mesh::TriangleMesh& mesh, const std::vector<mesh::Run>& runs);
+/// Every facet of a mesh whose topology is closed (proof/topology.h).
+CrossingFinding compare_all_pairwise(const mesh::TriangleMesh& closed);
 
 }  // namespace crownwright::proof

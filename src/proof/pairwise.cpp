@@ -21,8 +21,9 @@ using Surface = CGAL::Surface_mesh<Kernel::Point_3>;
 namespace PMP = CGAL::Polygon_mesh_processing;
 
 // The runs' facets as a mesh of their own; nothing when they do not form one (an edge used twice the same
-// way).
-bool to_surface(const mesh::TriangleMesh& mesh, const std::vector<mesh::Run>& runs, Surface& surface) {
+// way), unless it is known that they do.
+bool to_surface(const mesh::TriangleMesh& mesh, const std::vector<mesh::Run>& runs, bool is_known,
+                Surface& surface) {
   std::vector<std::uint32_t> number(mesh.vertices.size(), UINT32_MAX);
   std::vector<Kernel::Point_3> points;
   std::vector<std::array<std::size_t, 3>> facets;
@@ -40,7 +41,7 @@ bool to_surface(const mesh::TriangleMesh& mesh, const std::vector<mesh::Run>& ru
       facets.push_back(facet);
     }
   }
-  if (!PMP::is_polygon_soup_a_polygon_mesh(facets)) return false;
+  if (!is_known && !PMP::is_polygon_soup_a_polygon_mesh(facets)) return false;
   PMP::polygon_soup_to_polygon_mesh(points, facets, surface);
   return true;
 }
@@ -50,15 +51,12 @@ std::string facet_text(const Surface& surface, Surface::Face_index face) {
   return "(" + number_text(p.x(), 3) + ", " + number_text(p.y(), 3) + ", " + number_text(p.z(), 3) + ")";
 }
 
-}  // namespace
+std::vector<mesh::Run> all_of(const mesh::TriangleMesh& mesh) {
+  return {{0, static_cast<std::uint32_t>(mesh.triangles.size())}};
+}
 
-CrossingFinding compare_pairwise(const mesh::TriangleMesh& mesh, const std::vector<mesh::Run>& runs) {
+CrossingFinding compare(const Surface& surface) {
   CrossingFinding finding;
-  Surface surface;
-  if (!to_surface(mesh, runs, surface)) {
-    finding.detail = "facets share an edge more than twice or the same way round";
-    return finding;
-  }
   finding.compared = surface.number_of_faces();
   std::vector<std::pair<Surface::Face_index, Surface::Face_index>> pairs;
   PMP::self_intersections(surface, std::back_inserter(pairs));
@@ -70,9 +68,25 @@ CrossingFinding compare_pairwise(const mesh::TriangleMesh& mesh, const std::vect
   return finding;
 }
 
+}  // namespace
+
+CrossingFinding compare_pairwise(const mesh::TriangleMesh& mesh, const std::vector<mesh::Run>& runs) {
+  Surface surface;
+  if (to_surface(mesh, runs, false, surface)) return compare(surface);
+  CrossingFinding finding;
+  finding.detail = "facets share an edge more than twice or the same way round";
+  return finding;
+}
+
+CrossingFinding compare_all_pairwise(const mesh::TriangleMesh& closed) {
+  Surface surface;
+  to_surface(closed, all_of(closed), true, surface);
+  return compare(surface);
+}
+
 bool bounds_a_volume(const mesh::TriangleMesh& mesh) {
   Surface surface;
-  if (!to_surface(mesh, {{0, static_cast<std::uint32_t>(mesh.triangles.size())}}, surface)) return false;
+  if (!to_surface(mesh, all_of(mesh), false, surface)) return false;
   return CGAL::is_closed(surface) && PMP::does_bound_a_volume(surface);
 }
 
