@@ -98,6 +98,31 @@ TEST(Patchwork, SaysWhatIsOpenOrCrossing) {
   EXPECT_THROW(crossing.add_strip(outer, {0, 1, 2}), std::logic_error);
 }
 
+// A tetrahedron: whole it is closed; with a facet missing, turned round or given twice a side is not shared
+// by two facets as it should be.
+TEST(Patchwork, FinishRefusesSidesThatTwoFacetsDoNotShare) {
+  const std::vector<Triangle> whole{{0, 2, 1}, {0, 1, 3}, {1, 2, 3}, {2, 0, 3}};
+  const auto finished = [](const std::vector<Triangle>& facets) {
+    Patchwork work;
+    for (const Point3& p : {Point3{0, 0, 0}, Point3{1, 0, 0}, Point3{0, 1, 0}, Point3{0, 0, 1}})
+      work.add_vertex(p);
+    for (const Triangle& t : facets) work.add_triangle(t[0], t[1], t[2]);
+    return work.finish();
+  };
+  EXPECT_TRUE(finished(whole));
+  const auto missing = finished({whole[0], whole[1], whole[2]});
+  ASSERT_FALSE(missing);
+  EXPECT_EQ(missing.fault().exit, ExitCode::proof);
+  EXPECT_NE(missing.fault().what.find("from (0.000, 0.000, 0.000) to (0.000, 1.000, 0.000)"),
+            std::string::npos)
+      << missing.fault().what;
+  EXPECT_FALSE(finished({whole[0], whole[1], whole[2], {0, 2, 3}})) << "turned round";
+  std::vector<Triangle> twice = whole;
+  twice.insert(twice.end(), whole.begin(), whole.end());
+  EXPECT_FALSE(finished(twice)) << "every facet twice: each side has its opposite";
+  EXPECT_THROW(finished({}), std::logic_error) << "vertices that no facet uses";
+}
+
 TEST(FillBetween, CountsCrossings) {
   // Three nested squares: ring and innermost square are inside.
   std::vector<Plane> points;
