@@ -1,6 +1,7 @@
 #include "solid/solid.h"
 
 #include <algorithm>
+#include <array>
 #include <boost/math/quadrature/gauss.hpp>
 #include <numbers>
 #include <numeric>
@@ -93,25 +94,44 @@ double rim_drop(const VentShape& vent, double q) {
   return c - std::sqrt(std::max(0.0, c * c - in * in));
 }
 
-// Sum over bore angles at distance q from the axis of the bore, times q: bore (between the faces) or rim
-// (below the mouth's edge).
-double ring_at(const Solid& solid, const VentRing& ring, double q, bool rim) {
-  constexpr int turns = 24;
+constexpr int bore_turns = 24;
+double bore_angle(int k) { return 2 * std::numbers::pi * (k + 0.5) / bore_turns; }
+
+// Sum over bore angles at distance q from the axis of the bore, times q, of the bore between the faces.
+double bore_ring(const Solid& solid, const VentRing& ring, double q) {
   const Shell& near = solid.shells[ring.outer.shell];
   const Shell& far = solid.shells[ring.inner.shell];
   const Bore bore{ring.entry, ring.direction};
   double sum = 0;
-  for (int k = 0; k < turns; ++k) {
-    const double phi = 2 * std::numbers::pi * (k + 0.5) / turns;
-    const double top = pierce(near, ring.outer.strip, bore, q, phi, 0).depth;
-    if (rim) {
-      const double edge = pierce(near, ring.outer.strip, bore, solid.vent.mouth(), phi, 0).depth;
-      sum += edge + rim_drop(solid.vent, q) - top;
-    } else {
-      sum += pierce(far, ring.inner.strip, bore, q, phi, ring.depth).depth - top;
-    }
+  for (int k = 0; k < bore_turns; ++k) {
+    const double phi = bore_angle(k), top = pierce(near, ring.outer.strip, bore, q, phi, 0).depth;
+    sum += pierce(far, ring.inner.strip, bore, q, phi, ring.depth).depth - top;
   }
-  return q * sum * 2 * std::numbers::pi / turns;
+  return q * sum * 2 * std::numbers::pi / bore_turns;
+}
+
+// Depths of the mouth's edge at the bore angles: the same at every distance.
+std::array<double, bore_turns> mouth_edge(const Solid& solid, const VentRing& ring) {
+  std::array<double, bore_turns> depths{};
+  const Bore bore{ring.entry, ring.direction};
+  for (int k = 0; k < bore_turns; ++k)
+    depths[static_cast<std::size_t>(k)] =
+        pierce(solid.shells[ring.outer.shell], ring.outer.strip, bore, solid.vent.mouth(), bore_angle(k), 0)
+            .depth;
+  return depths;
+}
+
+// The same sum of the rim, below the mouth's edge.
+double rim_ring(const Solid& solid, const VentRing& ring, const std::array<double, bore_turns>& edge,
+                double q) {
+  const Bore bore{ring.entry, ring.direction};
+  double sum = 0;
+  for (int k = 0; k < bore_turns; ++k) {
+    const double top =
+        pierce(solid.shells[ring.outer.shell], ring.outer.strip, bore, q, bore_angle(k), 0).depth;
+    sum += edge[static_cast<std::size_t>(k)] + rim_drop(solid.vent, q) - top;
+  }
+  return q * sum * 2 * std::numbers::pi / bore_turns;
 }
 
 }  // namespace
@@ -119,12 +139,12 @@ double ring_at(const Solid& solid, const VentRing& ring, double q, bool rim) {
 double vent_volume(const Solid& solid, const VentRing& ring) {
   using Gauss = boost::math::quadrature::gauss<double, 15>;
   const VentShape& vent = solid.vent;
-  const double bore =
-      Gauss::integrate([&](double q) { return ring_at(solid, ring, q, false); }, 0, vent.radius);
+  const double bore = Gauss::integrate([&](double q) { return bore_ring(solid, ring, q); }, 0, vent.radius);
   if (vent.rim <= 0) return bore;
   // By the turn along the round: its slope is endless at the bore, where q itself would be a poor variable.
+  const auto edge = mouth_edge(solid, ring);
   const auto at_turn = [&](double turn) {
-    return vent.rim * std::cos(turn) * ring_at(solid, ring, vent.mouth() - vent.rim * std::sin(turn), true);
+    return vent.rim * std::cos(turn) * rim_ring(solid, ring, edge, vent.mouth() - vent.rim * std::sin(turn));
   };
   return bore + Gauss::integrate(at_turn, 0, std::numbers::pi / 2);
 }
