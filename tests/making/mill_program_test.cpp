@@ -140,7 +140,7 @@ TEST(MillFiles, TheGlueUpSheetSaysEveryCautionOnce) {
                                     [](const ExtraFile& file) { return file.ending == ".glue-up.svg"; });
     ASSERT_NE(sheet, files.end());
     for (const char* words :
-         {"Dust of ", "mask", "eye protection", "machine's maker", "fingers", "saw maker's"})
+         {"Dust of ", "mask", "eye protection", "machine's manual", "fingers", "saw maker's"})
       EXPECT_EQ(times_said(sheet->bytes, words), 1u) << words;
     // Once in the order of work, once among what stands above the sheet.
     EXPECT_EQ(times_said(sheet->bytes, "glue's data sheet"), 2u);
