@@ -2,8 +2,6 @@
 // Refusals are worded far below the order that says in which unit its person thinks. Who asks for someone
 // that writes in inches says so for the time of the question; nothing else hangs on it, and never a file.
 
-#include <string>
-
 namespace crownwright::meridian {
 
 /// While one lives, the lengths that mm_text and its like word on this thread carry their inches:

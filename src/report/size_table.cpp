@@ -164,7 +164,8 @@ std::string size_name(const SizeLine& line, std::size_t first) {
 std::string text_line(const SizeLine& line, std::size_t first) {
   if (line.fault) {
     const std::string place = std::string(first, ' ');
-    return size_name(line, first) + wrapped_words(place + "not made: " + line.fault->what, first).substr(first);
+    return size_name(line, first) +
+           wrapped_words(place + "not made: " + line.fault->what, first).substr(first);
   }
   return size_name(line, first) + padded(cm(line.readings.head_girth), 6) +
          padded(cm(line.readings.crown_diameter), 7) + padded(cm(line.readings.rise), 6) +
